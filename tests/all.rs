@@ -1,1 +1,3 @@
-//! The one test binary.
+//! The one test binary: a module a stage.
+
+mod vocabulary;

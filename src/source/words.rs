@@ -20,7 +20,11 @@ fn list<S: AsRef<str>>(items: &[S], word: &str) -> String {
         [] => String::new(),
         [one] => one.as_ref().to_string(),
         [rest @ .., last] => {
-            let rest = rest.iter().map(|s| s.as_ref()).collect::<Vec<_>>().join(", ");
+            let rest = rest
+                .iter()
+                .map(|s| s.as_ref())
+                .collect::<Vec<_>>()
+                .join(", ");
             format!("{rest} {word} {}", last.as_ref())
         }
     }

@@ -23,7 +23,11 @@ pub enum Kind {
     #[default]
     Empty,
     /// A text; `plain` when it stands without quotes on its own line(s), `block` for `>` and `|`.
-    Text { text: String, plain: bool, block: bool },
+    Text {
+        text: String,
+        plain: bool,
+        block: bool,
+    },
     List(Vec<Node>),
     Map(Vec<(Node, Node)>),
 }
@@ -106,22 +110,50 @@ impl<T> Document<T> {
 pub fn text_of(file: &str, bytes: &[u8]) -> Result<String, Fault> {
     let at = |offset| Place::new(file, Span::new(offset, offset + 1));
     if bytes.len() > LARGEST {
-        return Err(Fault::error("file-too-large", at(0), format!("this file has {} bytes; a file of a book has at most {LARGEST}", bytes.len()))
-            .cure("split it by topic"));
+        return Err(Fault::error(
+            "file-too-large",
+            at(0),
+            format!(
+                "this file has {} bytes; a file of a book has at most {LARGEST}",
+                bytes.len()
+            ),
+        )
+        .cure("split it by topic"));
     }
     let bytes = bytes.strip_prefix(b"\xef\xbb\xbf").unwrap_or(bytes);
     let text = match std::str::from_utf8(bytes) {
         Ok(text) => text,
         Err(e) => {
-            let line = bytes[..e.valid_up_to()].iter().filter(|b| **b == b'\n').count() + 1;
-            return Err(Fault::error("not-utf8", at(0), format!("line {line} holds a letter that is not in UTF-8"))
-                .note(format!("the first such byte is number {}", e.valid_up_to() + 1))
-                .cure("save the file as UTF-8 in your editor"));
+            let line = bytes[..e.valid_up_to()]
+                .iter()
+                .filter(|b| **b == b'\n')
+                .count()
+                + 1;
+            return Err(Fault::error(
+                "not-utf8",
+                at(0),
+                format!("line {line} holds a letter that is not in UTF-8"),
+            )
+            .note(format!(
+                "the first such byte is number {}",
+                e.valid_up_to() + 1
+            ))
+            .cure("save the file as UTF-8 in your editor"));
         }
     };
-    if let Some((offset, c)) = text.char_indices().find(|(_, c)| c.is_control() && !matches!(c, '\n' | '\r' | '\t')) {
-        return Err(Fault::error("control-character", at(offset), format!("a character that cannot be seen stands here (code {})", c as u32))
-            .cure("delete it"));
+    if let Some((offset, c)) = text
+        .char_indices()
+        .find(|(_, c)| c.is_control() && !matches!(c, '\n' | '\r' | '\t'))
+    {
+        return Err(Fault::error(
+            "control-character",
+            at(offset),
+            format!(
+                "a character that cannot be seen stands here (code {})",
+                c as u32
+            ),
+        )
+        .cure("delete it"));
     }
     Ok(text.to_string())
 }
@@ -135,7 +167,12 @@ pub fn read<T: DeserializeOwned>(file: &str, text: &str) -> Result<Document<T>, 
     match serde_yaml::from_str::<T>(text) {
         Ok(value) => {
             if faults.is_empty() {
-                Ok(Document { file: file.to_string(), text: text.to_string(), tree, value })
+                Ok(Document {
+                    file: file.to_string(),
+                    text: text.to_string(),
+                    tree,
+                    value,
+                })
             } else {
                 Err(faults)
             }
@@ -166,20 +203,40 @@ pub fn tree(file: &str, text: &str) -> (Node, Vec<Fault>) {
                 return (root, faults);
             }
         };
-        let span = Span::new(offsets.byte(span.start.index()), offsets.byte(span.end.index()));
+        let span = Span::new(
+            offsets.byte(span.start.index()),
+            offsets.byte(span.end.index()),
+        );
         let place = || Place::new(file, span);
         let done = match event {
             Event::DocumentStart(_) => {
                 documents += 1;
                 if documents > 1 {
-                    faults.push(Fault::error("several-documents", place(), "a second document starts here").cure("delete the line `---`"));
+                    faults.push(
+                        Fault::error(
+                            "several-documents",
+                            place(),
+                            "a second document starts here",
+                        )
+                        .cure("delete the line `---`"),
+                    );
                     return (root, faults);
                 }
                 None
             }
             Event::Alias(_) => {
-                faults.push(Fault::error("alias", place(), "this `*` points to text elsewhere; a rule must read the same aloud").cure("write the text out, or put quotes round it"));
-                Some(Node { span, kind: Kind::Empty })
+                faults.push(
+                    Fault::error(
+                        "alias",
+                        place(),
+                        "this `*` points to text elsewhere; a rule must read the same aloud",
+                    )
+                    .cure("write the text out, or put quotes round it"),
+                );
+                Some(Node {
+                    span,
+                    kind: Kind::Empty,
+                })
             }
             Event::Scalar(value, style, anchor, tag) => {
                 if anchor > 0 || tag.is_some() {
@@ -188,23 +245,45 @@ pub fn tree(file: &str, text: &str) -> (Node, Vec<Fault>) {
                 let block = matches!(style, ScalarStyle::Literal | ScalarStyle::Folded);
                 let plain = style == ScalarStyle::Plain;
                 if plain && value.is_empty() {
-                    Some(Node { span, kind: Kind::Empty })
+                    Some(Node {
+                        span,
+                        kind: Kind::Empty,
+                    })
                 } else {
-                    Some(Node { span, kind: Kind::Text { text: value.into_owned(), plain, block } })
+                    Some(Node {
+                        span,
+                        kind: Kind::Text {
+                            text: value.into_owned(),
+                            plain,
+                            block,
+                        },
+                    })
                 }
             }
             Event::SequenceStart(anchor, tag) => {
                 if anchor > 0 || tag.is_some() {
                     faults.push(anchored(place()));
                 }
-                stack.push((Node { span, kind: Kind::List(vec![]) }, None));
+                stack.push((
+                    Node {
+                        span,
+                        kind: Kind::List(vec![]),
+                    },
+                    None,
+                ));
                 None
             }
             Event::MappingStart(anchor, tag) => {
                 if anchor > 0 || tag.is_some() {
                     faults.push(anchored(place()));
                 }
-                stack.push((Node { span, kind: Kind::Map(vec![]) }, None));
+                stack.push((
+                    Node {
+                        span,
+                        kind: Kind::Map(vec![]),
+                    },
+                    None,
+                ));
                 None
             }
             Event::SequenceEnd | Event::MappingEnd => stack.pop().map(|(mut node, _)| {
@@ -214,7 +293,14 @@ pub fn tree(file: &str, text: &str) -> (Node, Vec<Fault>) {
             _ => None,
         };
         if stack.len() > DEEPEST {
-            faults.push(Fault::error("nested-too-deep", place(), format!("this stands more than {DEEPEST} levels deep")).cure("close the brackets above it"));
+            faults.push(
+                Fault::error(
+                    "nested-too-deep",
+                    place(),
+                    format!("this stands more than {DEEPEST} levels deep"),
+                )
+                .cure("close the brackets above it"),
+            );
             return (root, faults);
         }
         if let Some(node) = done {
@@ -228,27 +314,54 @@ pub fn tree(file: &str, text: &str) -> (Node, Vec<Fault>) {
 }
 
 fn anchored(place: Place) -> Fault {
-    Fault::error("anchor", place, "`&` and `!` at the start of a value mean something else in YAML").cure("put quotes round the text")
+    Fault::error(
+        "anchor",
+        place,
+        "`&` and `!` at the start of a value mean something else in YAML",
+    )
+    .cure("put quotes round the text")
 }
 
-fn attach(parent: &mut Node, waiting: &mut Option<Node>, node: Node, file: &str, faults: &mut Vec<Fault>) {
+fn attach(
+    parent: &mut Node,
+    waiting: &mut Option<Node>,
+    node: Node,
+    file: &str,
+    faults: &mut Vec<Fault>,
+) {
     match &mut parent.kind {
         Kind::List(items) => items.push(node),
         Kind::Map(pairs) => match waiting.take() {
             None => {
                 if !matches!(node.kind, Kind::Text { .. }) {
                     faults.push(
-                        Fault::error("brace-at-start", Place::new(file, node.span), "a text that begins with `{` or `[` is not read as text")
-                            .cure("put quotes round the whole text"),
+                        Fault::error(
+                            "brace-at-start",
+                            Place::new(file, node.span),
+                            "a text that begins with `{` or `[` is not read as text",
+                        )
+                        .cure("put quotes round the whole text"),
                     );
-                } else if let Some((first, _)) = pairs.iter().find(|(k, _)| k.text() == node.text()) {
+                } else if let Some((first, _)) = pairs.iter().find(|(k, _)| k.text() == node.text())
+                {
                     faults.push(
-                        Fault::error("key-twice", Place::new(file, node.span), format!("`{}` is said twice here", node.text()))
-                            .other(Place::new(file, first.span), "the first time")
-                            .cure("keep one of the two"),
+                        Fault::error(
+                            "key-twice",
+                            Place::new(file, node.span),
+                            format!("`{}` is said twice here", node.text()),
+                        )
+                        .other(Place::new(file, first.span), "the first time")
+                        .cure("keep one of the two"),
                     );
                 } else if node.text() == "<<" {
-                    faults.push(Fault::error("merge-key", Place::new(file, node.span), "`<<` is not used in a book").cure("write the keys out"));
+                    faults.push(
+                        Fault::error(
+                            "merge-key",
+                            Place::new(file, node.span),
+                            "`<<` is not used in a book",
+                        )
+                        .cure("write the keys out"),
+                    );
                 }
                 *waiting = Some(node);
             }
@@ -267,14 +380,17 @@ struct Offsets<'t> {
 
 impl<'t> Offsets<'t> {
     fn new(text: &'t str) -> Self {
-        let bytes = (!text.is_ascii()).then(|| text.char_indices().map(|(i, _)| i as u32).collect());
+        let bytes =
+            (!text.is_ascii()).then(|| text.char_indices().map(|(i, _)| i as u32).collect());
         Self { text, bytes }
     }
 
     fn byte(&self, character: usize) -> usize {
         match &self.bytes {
             None => character.min(self.text.len()),
-            Some(bytes) => bytes.get(character).map_or(self.text.len(), |b| *b as usize),
+            Some(bytes) => bytes
+                .get(character)
+                .map_or(self.text.len(), |b| *b as usize),
         }
     }
 }

@@ -17,7 +17,11 @@ impl std::fmt::Display for NotAQuantity {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         match self {
             Self::Number(text) => write!(f, "`{text}` is not a number"),
-            Self::CommaDecimal(text) => write!(f, "`{text}` has a comma; write `{}`", text.replace(',', ".")),
+            Self::CommaDecimal(text) => write!(
+                f,
+                "`{text}` has a comma; write `{}`",
+                text.replace(',', ".")
+            ),
             Self::Unit(text) => write!(f, "nothing is measured in `{text}`"),
             Self::Order => write!(f, "the numbers must rise: low, likely, high"),
         }
@@ -81,8 +85,17 @@ fn split_number(text: &str) -> (&str, &str) {
     let bytes = text.as_bytes();
     while end < bytes.len() {
         let exponent = matches!(bytes[end], b'e' | b'E')
-            && bytes.get(end + 1).is_some_and(|b| b.is_ascii_digit() || (matches!(b, b'-' | b'+') && bytes.get(end + 2).is_some_and(u8::is_ascii_digit)));
-        if bytes[end].is_ascii_digit() || matches!(bytes[end], b'.' | b',') || exponent || (matches!(bytes[end], b'-' | b'+') && (end == 0 || matches!(bytes[end - 1], b'e' | b'E'))) {
+            && bytes.get(end + 1).is_some_and(|b| {
+                b.is_ascii_digit()
+                    || (matches!(b, b'-' | b'+')
+                        && bytes.get(end + 2).is_some_and(u8::is_ascii_digit))
+            });
+        if bytes[end].is_ascii_digit()
+            || matches!(bytes[end], b'.' | b',')
+            || exponent
+            || (matches!(bytes[end], b'-' | b'+')
+                && (end == 0 || matches!(bytes[end - 1], b'e' | b'E')))
+        {
             end += 1;
         } else {
             break;
