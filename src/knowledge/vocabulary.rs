@@ -146,11 +146,7 @@ impl Vocabulary {
         let things = document.tree.get("things");
         for (n, thing) in document.value.things.iter().enumerate() {
             let node = things.and_then(|t| t.item(n));
-            let span_of = |key: &str| {
-                node.and_then(|x| x.get(key))
-                    .map(|x| x.span)
-                    .unwrap_or_default()
-            };
+            let span_of = |key: &str| node.and_then(|x| x.get(key)).map(|x| x.span).unwrap_or_default();
             if seen_things.contains(&thing.thing.as_str()) {
                 faults.push(Fault::error(
                     "name-twice",
@@ -161,25 +157,18 @@ impl Vocabulary {
             seen_things.push(&thing.thing);
             let mut seen: Vec<&str> = Vec::new();
             for (m, attribute) in thing.attributes.iter().enumerate() {
-                let node = node
-                    .and_then(|x| x.get("attributes"))
-                    .and_then(|x| x.item(m));
+                let node = node.and_then(|x| x.get("attributes")).and_then(|x| x.item(m));
                 let place = |key: &str| {
                     Place::new(
                         document.file.clone(),
-                        node.and_then(|x| x.get(key).or(Some(x)))
-                            .map(|x| x.span)
-                            .unwrap_or_default(),
+                        node.and_then(|x| x.get(key).or(Some(x))).map(|x| x.span).unwrap_or_default(),
                     )
                 };
                 if seen.contains(&attribute.attribute.as_str()) {
                     faults.push(Fault::error(
                         "name-twice",
                         place("attribute"),
-                        format!(
-                            "`{}.{}` is declared twice",
-                            thing.thing, attribute.attribute
-                        ),
+                        format!("`{}.{}` is declared twice", thing.thing, attribute.attribute),
                     ));
                 }
                 seen.push(&attribute.attribute);
@@ -205,16 +194,9 @@ impl Attribute {
         let mut faults = Vec::new();
         let words = ["kind", "yes or no", "text", "thing"];
         if !words.contains(&self.is.as_str()) && Dimension::by_name(&self.is).is_none() {
-            let names: Vec<&str> = Dimension::NAMED
-                .iter()
-                .map(|(n, _)| *n)
-                .chain(words)
-                .collect();
-            let mut fault = Fault::error(
-                "unknown-dimension",
-                place("is"),
-                format!("nothing is measured as `{}`", self.is),
-            );
+            let names: Vec<&str> = Dimension::NAMED.iter().map(|(n, _)| *n).chain(words).collect();
+            let mut fault =
+                Fault::error("unknown-dimension", place("is"), format!("nothing is measured as `{}`", self.is));
             if let Some(near) = crate::source::suggest::nearest(&self.is, names.iter().copied()) {
                 fault = fault.cure(near);
             }

@@ -11,19 +11,11 @@ pub fn draw(fault: &Fault, text_of: &dyn Fn(&str) -> Option<String>) -> String {
         Severity::Error => "error",
         Severity::Warning => "warning",
     };
-    let mut out = format!(
-        "{}{severity}[{}]: {}\n",
-        head(&fault.place, text_of),
-        fault.name,
-        fault.what
-    );
+    let mut out = format!("{}{severity}[{}]: {}\n", head(&fault.place, text_of), fault.name, fault.what);
     out.push_str(&snippet(&fault.place, text_of));
     for (place, word) in &fault.others {
         let head = head(place, text_of);
-        out.push_str(&format!(
-            "   note: {}  {word}\n",
-            head.trim_end().trim_end_matches(':')
-        ));
+        out.push_str(&format!("   note: {}  {word}\n", head.trim_end().trim_end_matches(':')));
         if place.file == fault.place.file || !head.is_empty() {
             out.push_str(&snippet(place, text_of));
         }
@@ -32,9 +24,7 @@ pub fn draw(fault: &Fault, text_of: &dyn Fn(&str) -> Option<String>) -> String {
         out.push_str(&format!("   note: {note}\n"));
     }
     if let Some(line) = &fault.line {
-        out.push_str(&format!(
-            "   case: {line}          (paste at the prompt to see it)\n"
-        ));
+        out.push_str(&format!("   case: {line}          (paste at the prompt to see it)\n"));
     }
     if let Some(cure) = &fault.cure {
         out.push_str(&format!("   try:  {cure}\n"));
@@ -64,25 +54,11 @@ fn snippet(place: &Place, text_of: &dyn Fn(&str) -> Option<String>) -> String {
         return String::new();
     }
     let (number, _) = line_and_column(&text, place.span.start);
-    let start = text[..place.span.start.min(text.len())]
-        .rfind('\n')
-        .map_or(0, |n| n + 1);
-    let line = text[start..]
-        .split('\n')
-        .next()
-        .unwrap_or("")
-        .trim_end_matches('\r');
-    let before = line
-        .get(..place.span.start.saturating_sub(start))
-        .unwrap_or(line);
-    let covered = line
-        .get(before.len()..place.span.end.saturating_sub(start).min(line.len()))
-        .unwrap_or("");
+    let start = text[..place.span.start.min(text.len())].rfind('\n').map_or(0, |n| n + 1);
+    let line = text[start..].split('\n').next().unwrap_or("").trim_end_matches('\r');
+    let before = line.get(..place.span.start.saturating_sub(start)).unwrap_or(line);
+    let covered = line.get(before.len()..place.span.end.saturating_sub(start).min(line.len())).unwrap_or("");
     let carets = covered.trim_end().width().max(1);
     let number = number.to_string();
-    format!(
-        "{number:>5} | {line}\n      | {}{}\n",
-        " ".repeat(before.width()),
-        "^".repeat(carets)
-    )
+    format!("{number:>5} | {line}\n      | {}{}\n", " ".repeat(before.width()), "^".repeat(carets))
 }

@@ -21,10 +21,7 @@ pub struct Place {
 
 impl Place {
     pub fn new(file: impl Into<String>, span: Span) -> Self {
-        Self {
-            file: file.into(),
-            span,
-        }
+        Self { file: file.into(), span }
     }
 }
 
@@ -57,16 +54,7 @@ impl Fault {
 
     fn new(name: &'static str, severity: Severity, place: Place, what: impl Into<String>) -> Self {
         let what = what.into();
-        Self {
-            name,
-            severity,
-            place,
-            what,
-            others: vec![],
-            notes: vec![],
-            cure: None,
-            line: None,
-        }
+        Self { name, severity, place, what, others: vec![], notes: vec![], cure: None, line: None }
     }
 
     pub fn other(mut self, place: Place, word: impl Into<String>) -> Self {

@@ -3,9 +3,7 @@
 use serde::{Deserialize, Serialize};
 
 /// A run of bytes in one text: `start..end`.
-#[derive(
-    Clone, Copy, PartialEq, Eq, Hash, Debug, Default, PartialOrd, Ord, Serialize, Deserialize,
-)]
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug, Default, PartialOrd, Ord, Serialize, Deserialize)]
 pub struct Span {
     pub start: usize,
     pub end: usize,
@@ -23,10 +21,7 @@ impl Span {
 
     /// The smallest span that covers both.
     pub fn to(self, other: Span) -> Span {
-        Span {
-            start: self.start.min(other.start),
-            end: self.end.max(other.end),
-        }
+        Span { start: self.start.min(other.start), end: self.end.max(other.end) }
     }
 
     pub fn touches(&self, other: Span) -> bool {

@@ -20,11 +20,7 @@ fn list<S: AsRef<str>>(items: &[S], word: &str) -> String {
         [] => String::new(),
         [one] => one.as_ref().to_string(),
         [rest @ .., last] => {
-            let rest = rest
-                .iter()
-                .map(|s| s.as_ref())
-                .collect::<Vec<_>>()
-                .join(", ");
+            let rest = rest.iter().map(|s| s.as_ref()).collect::<Vec<_>>().join(", ");
             format!("{rest} {word} {}", last.as_ref())
         }
     }
@@ -49,7 +45,11 @@ pub fn harmless(text: &str) -> String {
     text.chars()
         .map(|c| match c {
             '\n' | '\t' => ' ',
-            c if c.is_control() || matches!(c, '\u{200b}'..='\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}') => '\u{fffd}',
+            c if c.is_control()
+                || matches!(c, '\u{200b}'..='\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}') =>
+            {
+                '\u{fffd}'
+            }
             c => c,
         })
         .collect()

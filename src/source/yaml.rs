@@ -113,10 +113,7 @@ pub fn text_of(file: &str, bytes: &[u8]) -> Result<String, Fault> {
         return Err(Fault::error(
             "file-too-large",
             at(0),
-            format!(
-                "this file has {} bytes; a file of a book has at most {LARGEST}",
-                bytes.len()
-            ),
+            format!("this file has {} bytes; a file of a book has at most {LARGEST}", bytes.len()),
         )
         .cure("split it by topic"));
     }
@@ -124,34 +121,17 @@ pub fn text_of(file: &str, bytes: &[u8]) -> Result<String, Fault> {
     let text = match std::str::from_utf8(bytes) {
         Ok(text) => text,
         Err(e) => {
-            let line = bytes[..e.valid_up_to()]
-                .iter()
-                .filter(|b| **b == b'\n')
-                .count()
-                + 1;
-            return Err(Fault::error(
-                "not-utf8",
-                at(0),
-                format!("line {line} holds a letter that is not in UTF-8"),
-            )
-            .note(format!(
-                "the first such byte is number {}",
-                e.valid_up_to() + 1
-            ))
-            .cure("save the file as UTF-8 in your editor"));
+            let line = bytes[..e.valid_up_to()].iter().filter(|b| **b == b'\n').count() + 1;
+            return Err(Fault::error("not-utf8", at(0), format!("line {line} holds a letter that is not in UTF-8"))
+                .note(format!("the first such byte is number {}", e.valid_up_to() + 1))
+                .cure("save the file as UTF-8 in your editor"));
         }
     };
-    if let Some((offset, c)) = text
-        .char_indices()
-        .find(|(_, c)| c.is_control() && !matches!(c, '\n' | '\r' | '\t'))
-    {
+    if let Some((offset, c)) = text.char_indices().find(|(_, c)| c.is_control() && !matches!(c, '\n' | '\r' | '\t')) {
         return Err(Fault::error(
             "control-character",
             at(offset),
-            format!(
-                "a character that cannot be seen stands here (code {})",
-                c as u32
-            ),
+            format!("a character that cannot be seen stands here (code {})", c as u32),
         )
         .cure("delete it"));
     }
@@ -167,12 +147,7 @@ pub fn read<T: DeserializeOwned>(file: &str, text: &str) -> Result<Document<T>, 
     match serde_yaml::from_str::<T>(text) {
         Ok(value) => {
             if faults.is_empty() {
-                Ok(Document {
-                    file: file.to_string(),
-                    text: text.to_string(),
-                    tree,
-                    value,
-                })
+                Ok(Document { file: file.to_string(), text: text.to_string(), tree, value })
             } else {
                 Err(faults)
             }
@@ -203,22 +178,15 @@ pub fn tree(file: &str, text: &str) -> (Node, Vec<Fault>) {
                 return (root, faults);
             }
         };
-        let span = Span::new(
-            offsets.byte(span.start.index()),
-            offsets.byte(span.end.index()),
-        );
+        let span = Span::new(offsets.byte(span.start.index()), offsets.byte(span.end.index()));
         let place = || Place::new(file, span);
         let done = match event {
             Event::DocumentStart(_) => {
                 documents += 1;
                 if documents > 1 {
                     faults.push(
-                        Fault::error(
-                            "several-documents",
-                            place(),
-                            "a second document starts here",
-                        )
-                        .cure("delete the line `---`"),
+                        Fault::error("several-documents", place(), "a second document starts here")
+                            .cure("delete the line `---`"),
                     );
                     return (root, faults);
                 }
@@ -233,10 +201,7 @@ pub fn tree(file: &str, text: &str) -> (Node, Vec<Fault>) {
                     )
                     .cure("write the text out, or put quotes round it"),
                 );
-                Some(Node {
-                    span,
-                    kind: Kind::Empty,
-                })
+                Some(Node { span, kind: Kind::Empty })
             }
             Event::Scalar(value, style, anchor, tag) => {
                 if anchor > 0 || tag.is_some() {
@@ -245,45 +210,23 @@ pub fn tree(file: &str, text: &str) -> (Node, Vec<Fault>) {
                 let block = matches!(style, ScalarStyle::Literal | ScalarStyle::Folded);
                 let plain = style == ScalarStyle::Plain;
                 if plain && value.is_empty() {
-                    Some(Node {
-                        span,
-                        kind: Kind::Empty,
-                    })
+                    Some(Node { span, kind: Kind::Empty })
                 } else {
-                    Some(Node {
-                        span,
-                        kind: Kind::Text {
-                            text: value.into_owned(),
-                            plain,
-                            block,
-                        },
-                    })
+                    Some(Node { span, kind: Kind::Text { text: value.into_owned(), plain, block } })
                 }
             }
             Event::SequenceStart(anchor, tag) => {
                 if anchor > 0 || tag.is_some() {
                     faults.push(anchored(place()));
                 }
-                stack.push((
-                    Node {
-                        span,
-                        kind: Kind::List(vec![]),
-                    },
-                    None,
-                ));
+                stack.push((Node { span, kind: Kind::List(vec![]) }, None));
                 None
             }
             Event::MappingStart(anchor, tag) => {
                 if anchor > 0 || tag.is_some() {
                     faults.push(anchored(place()));
                 }
-                stack.push((
-                    Node {
-                        span,
-                        kind: Kind::Map(vec![]),
-                    },
-                    None,
-                ));
+                stack.push((Node { span, kind: Kind::Map(vec![]) }, None));
                 None
             }
             Event::SequenceEnd | Event::MappingEnd => stack.pop().map(|(mut node, _)| {
@@ -294,12 +237,8 @@ pub fn tree(file: &str, text: &str) -> (Node, Vec<Fault>) {
         };
         if stack.len() > DEEPEST {
             faults.push(
-                Fault::error(
-                    "nested-too-deep",
-                    place(),
-                    format!("this stands more than {DEEPEST} levels deep"),
-                )
-                .cure("close the brackets above it"),
+                Fault::error("nested-too-deep", place(), format!("this stands more than {DEEPEST} levels deep"))
+                    .cure("close the brackets above it"),
             );
             return (root, faults);
         }
@@ -314,21 +253,11 @@ pub fn tree(file: &str, text: &str) -> (Node, Vec<Fault>) {
 }
 
 fn anchored(place: Place) -> Fault {
-    Fault::error(
-        "anchor",
-        place,
-        "`&` and `!` at the start of a value mean something else in YAML",
-    )
-    .cure("put quotes round the text")
+    Fault::error("anchor", place, "`&` and `!` at the start of a value mean something else in YAML")
+        .cure("put quotes round the text")
 }
 
-fn attach(
-    parent: &mut Node,
-    waiting: &mut Option<Node>,
-    node: Node,
-    file: &str,
-    faults: &mut Vec<Fault>,
-) {
+fn attach(parent: &mut Node, waiting: &mut Option<Node>, node: Node, file: &str, faults: &mut Vec<Fault>) {
     match &mut parent.kind {
         Kind::List(items) => items.push(node),
         Kind::Map(pairs) => match waiting.take() {
@@ -342,8 +271,7 @@ fn attach(
                         )
                         .cure("put quotes round the whole text"),
                     );
-                } else if let Some((first, _)) = pairs.iter().find(|(k, _)| k.text() == node.text())
-                {
+                } else if let Some((first, _)) = pairs.iter().find(|(k, _)| k.text() == node.text()) {
                     faults.push(
                         Fault::error(
                             "key-twice",
@@ -355,12 +283,8 @@ fn attach(
                     );
                 } else if node.text() == "<<" {
                     faults.push(
-                        Fault::error(
-                            "merge-key",
-                            Place::new(file, node.span),
-                            "`<<` is not used in a book",
-                        )
-                        .cure("write the keys out"),
+                        Fault::error("merge-key", Place::new(file, node.span), "`<<` is not used in a book")
+                            .cure("write the keys out"),
                     );
                 }
                 *waiting = Some(node);
@@ -380,17 +304,14 @@ struct Offsets<'t> {
 
 impl<'t> Offsets<'t> {
     fn new(text: &'t str) -> Self {
-        let bytes =
-            (!text.is_ascii()).then(|| text.char_indices().map(|(i, _)| i as u32).collect());
+        let bytes = (!text.is_ascii()).then(|| text.char_indices().map(|(i, _)| i as u32).collect());
         Self { text, bytes }
     }
 
     fn byte(&self, character: usize) -> usize {
         match &self.bytes {
             None => character.min(self.text.len()),
-            Some(bytes) => bytes
-                .get(character)
-                .map_or(self.text.len(), |b| *b as usize),
+            Some(bytes) => bytes.get(character).map_or(self.text.len(), |b| *b as usize),
         }
     }
 }

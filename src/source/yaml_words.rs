@@ -18,23 +18,15 @@ pub fn traps(file: &str, text: &str) -> Vec<Fault> {
         {
             let place = Place::new(file, Span::new(offset + tab, offset + tab + 1));
             faults.push(
-                Fault::error("tab", place, "this line is moved in by a tab")
-                    .cure("use spaces: two for each level"),
+                Fault::error("tab", place, "this line is moved in by a tab").cure("use spaces: two for each level"),
             );
         }
         offset += line.len();
     }
-    if text
-        .lines()
-        .all(|l| l.trim().is_empty() || l.trim_start().starts_with('#'))
-    {
+    if text.lines().all(|l| l.trim().is_empty() || l.trim_start().starts_with('#')) {
         faults.push(
-            Fault::error(
-                "empty-file",
-                Place::new(file, Span::default()),
-                "nothing stands in this file",
-            )
-            .cure("write an entry, or delete the file"),
+            Fault::error("empty-file", Place::new(file, Span::default()), "nothing stands in this file")
+                .cure("write an entry, or delete the file"),
         );
     }
     faults
@@ -44,21 +36,13 @@ pub fn traps(file: &str, text: &str) -> Vec<Fault> {
 pub fn swallowed(file: &str, text: &str, tree: &Node) -> Vec<Fault> {
     let mut faults = Vec::new();
     tree.walk(&mut |node| {
-        let Kind::Text {
-            plain: true,
-            text: value,
-            ..
-        } = &node.kind
-        else {
+        let Kind::Text { plain: true, text: value, .. } = &node.kind else {
             return;
         };
         let written = node.span.of(text);
         let rest = text.get(node.span.end..).unwrap_or("");
         let line_rest = rest.split('\n').next().unwrap_or("");
-        if line_rest.trim_start().starts_with('#')
-            && line_rest.starts_with([' ', '\t'])
-            && value.contains(' ')
-        {
+        if line_rest.trim_start().starts_with('#') && line_rest.starts_with([' ', '\t']) && value.contains(' ') {
             let hash = node.span.end + line_rest.find('#').unwrap_or(0);
             faults.push(
                 Fault::warning(
@@ -75,9 +59,7 @@ pub fn swallowed(file: &str, text: &str, tree: &Node) -> Vec<Fault> {
                 && line[..dash].trim().is_empty()
             {
                 let at = node.span.start + line_start + dash;
-                let column = super::span::line_and_column(text, node.span.start)
-                    .1
-                    .saturating_sub(2);
+                let column = super::span::line_and_column(text, node.span.start).1.saturating_sub(2);
                 faults.push(
                     Fault::error(
                         "swallowed-item",
@@ -85,10 +67,7 @@ pub fn swallowed(file: &str, text: &str, tree: &Node) -> Vec<Fault> {
                         "this line was read as part of the line above it",
                     )
                     .note(format!("YAML made one text of both: \"{value}\""))
-                    .cure(format!(
-                        "put this `-` in column {}, under the one above it",
-                        column.max(1)
-                    )),
+                    .cure(format!("put this `-` in column {}, under the one above it", column.max(1))),
                 );
             }
         }
@@ -110,53 +89,28 @@ fn inner_lines(written: &str) -> Vec<(usize, &str)> {
 
 /// A complaint of the spanned reader, in plain words.
 pub fn scan_fault(file: &str, text: &str, offset: usize, info: &str) -> Fault {
-    let line_start = text[..offset.min(text.len())]
-        .rfind('\n')
-        .map_or(0, |n| n + 1);
+    let line_start = text[..offset.min(text.len())].rfind('\n').map_or(0, |n| n + 1);
     let line = text[line_start..].split('\n').next().unwrap_or("");
-    let place = Place::new(
-        file,
-        Span::new(offset.min(text.len()), (offset + 1).min(text.len().max(1))),
-    );
+    let place = Place::new(file, Span::new(offset.min(text.len()), (offset + 1).min(text.len().max(1))));
     if info.contains("mapping values") || (line.matches(": ").count() > 1 && !line.contains('{')) {
-        return Fault::error(
-            "colon-in-text",
-            place,
-            "a colon followed by a space starts a new key here",
-        )
-        .cure("put quotes round the whole text");
+        return Fault::error("colon-in-text", place, "a colon followed by a space starts a new key here")
+            .cure("put quotes round the whole text");
     }
     if line.trim_start().trim_start_matches("- ").contains(": {") || line.contains(": [") {
-        return Fault::error(
-            "brace-at-start",
-            place,
-            "a text that begins with `{` or `[` is not read as text",
-        )
-        .cure("put quotes round the whole text");
+        return Fault::error("brace-at-start", place, "a text that begins with `{` or `[` is not read as text")
+            .cure("put quotes round the whole text");
     }
     if line.contains(": >") || line.trim_start().starts_with("- >") {
-        return Fault::error(
-            "mark-at-start",
-            place,
-            "a text that begins with `>` or `|` is not read as it stands",
-        )
-        .cure("put quotes round the whole text");
+        return Fault::error("mark-at-start", place, "a text that begins with `>` or `|` is not read as it stands")
+            .cure("put quotes round the whole text");
     }
     if info.contains("quoted") || info.contains("end of stream") {
-        return Fault::error(
-            "quote-left-open",
-            place,
-            "a quote that starts a text is never closed",
-        )
-        .cure("close the quote at the end of the text");
+        return Fault::error("quote-left-open", place, "a quote that starts a text is never closed")
+            .cure("close the quote at the end of the text");
     }
-    Fault::error(
-        "bad-form",
-        place,
-        "this line does not fit the ones above it",
-    )
-    .note(format!("the reader says: {info}"))
-    .cure("line it up with its neighbours, and put quotes round texts with signs in them")
+    Fault::error("bad-form", place, "this line does not fit the ones above it")
+        .note(format!("the reader says: {info}"))
+        .cure("line it up with its neighbours, and put quotes round texts with signs in them")
 }
 
 /// A complaint of the typed reader (unknown key, missing key, wrong form), in plain words and at the right place.
@@ -170,12 +124,8 @@ pub fn fault_of(file: &str, text: &str, tree: &Node, error: &serde_yaml::Error) 
         let name = quoted.first().copied().unwrap_or("");
         let place = deepest_key(tree, name, offset).map_or(place, |span| Place::new(file, span));
         let allowed: Vec<&str> = quoted.iter().skip(1).copied().collect();
-        let fault = Fault::error(
-            "unknown-key",
-            place,
-            format!("there is no key called `{name}` here"),
-        )
-        .note(format!("keys that may stand here: {}", allowed.join(", ")));
+        let fault = Fault::error("unknown-key", place, format!("there is no key called `{name}` here"))
+            .note(format!("keys that may stand here: {}", allowed.join(", ")));
         return match nearest(name, allowed.iter().copied()) {
             Some(near) => fault.cure(near.to_string()),
             None => fault,
@@ -185,10 +135,7 @@ pub fn fault_of(file: &str, text: &str, tree: &Node, error: &serde_yaml::Error) 
         return Fault::error(
             "missing-key",
             place,
-            format!(
-                "the key `{}` is missing here",
-                quoted.first().unwrap_or(&"")
-            ),
+            format!("the key `{}` is missing here", quoted.first().unwrap_or(&"")),
         );
     }
     if message.contains("unknown variant") {
@@ -210,11 +157,7 @@ pub fn fault_of(file: &str, text: &str, tree: &Node, error: &serde_yaml::Error) 
         .replace("sequence", "a list")
         .replace("map", "keys with values")
         .replace("unit value", "nothing");
-    Fault::error(
-        "wrong-form",
-        place,
-        format!("this is not written in the form that belongs here: {plain}"),
-    )
+    Fault::error("wrong-form", place, format!("this is not written in the form that belongs here: {plain}"))
 }
 
 /// The word or value that starts at `offset`.
@@ -224,9 +167,7 @@ fn span_at(text: &str, offset: usize) -> Span {
     while !text.is_char_boundary(start) {
         start -= 1;
     }
-    let end = text[start..]
-        .find(['\n', ':'])
-        .map_or(text.len(), |n| start + n);
+    let end = text[start..].find(['\n', ':']).map_or(text.len(), |n| start + n);
     Span::new(start, end.max(start + 1).min(text.len().max(start + 1)))
 }
 
@@ -235,9 +176,7 @@ fn deepest_key(tree: &Node, name: &str, offset: usize) -> Option<Span> {
     let mut best: Option<Span> = None;
     tree.walk(&mut |node| {
         for (key, _) in node.pairs() {
-            if key.text() == name
-                && best.is_none_or(|b| key.span.start.abs_diff(offset) < b.start.abs_diff(offset))
-            {
+            if key.text() == name && best.is_none_or(|b| key.span.start.abs_diff(offset) < b.start.abs_diff(offset)) {
                 best = Some(key.span);
             }
         }

@@ -13,19 +13,11 @@ pub struct Spread {
 
 impl Spread {
     pub fn exact(value: f64) -> Self {
-        Self {
-            low: Some(value),
-            likely: Some(value),
-            high: Some(value),
-        }
+        Self { low: Some(value), likely: Some(value), high: Some(value) }
     }
 
     pub fn between(low: f64, likely: f64, high: f64) -> Self {
-        Self {
-            low: Some(low),
-            likely: Some(likely),
-            high: Some(high),
-        }
+        Self { low: Some(low), likely: Some(likely), high: Some(high) }
     }
 
     pub fn is_exact(&self) -> bool {
@@ -48,58 +40,23 @@ pub struct Amount {
 
 impl Amount {
     pub fn exact(value: f64, unit: &'static Unit) -> Self {
-        Self {
-            low: Some(value),
-            likely: Some(value),
-            high: Some(value),
-            unit,
-            strict: false,
-            decimals: 0,
-        }
+        Self { low: Some(value), likely: Some(value), high: Some(value), unit, strict: false, decimals: 0 }
     }
 
     pub fn range(low: f64, high: f64, unit: &'static Unit) -> Self {
-        Self {
-            low: Some(low),
-            likely: None,
-            high: Some(high),
-            unit,
-            strict: false,
-            decimals: 0,
-        }
+        Self { low: Some(low), likely: None, high: Some(high), unit, strict: false, decimals: 0 }
     }
 
     pub fn spread(low: f64, likely: f64, high: f64, unit: &'static Unit) -> Self {
-        Self {
-            low: Some(low),
-            likely: Some(likely),
-            high: Some(high),
-            unit,
-            strict: false,
-            decimals: 0,
-        }
+        Self { low: Some(low), likely: Some(likely), high: Some(high), unit, strict: false, decimals: 0 }
     }
 
     pub fn at_least(value: f64, unit: &'static Unit, strict: bool) -> Self {
-        Self {
-            low: Some(value),
-            likely: None,
-            high: None,
-            unit,
-            strict,
-            decimals: 0,
-        }
+        Self { low: Some(value), likely: None, high: None, unit, strict, decimals: 0 }
     }
 
     pub fn at_most(value: f64, unit: &'static Unit, strict: bool) -> Self {
-        Self {
-            low: None,
-            likely: None,
-            high: Some(value),
-            unit,
-            strict,
-            decimals: 0,
-        }
+        Self { low: None, likely: None, high: Some(value), unit, strict, decimals: 0 }
     }
 
     pub fn in_unit(self, unit: &'static Unit) -> Self {
@@ -113,11 +70,7 @@ impl Amount {
             (Some(l), Some(h)) => Some((l + h) / 2.0),
             _ => None,
         };
-        Spread {
-            low: base(self.low),
-            likely: base(self.likely.or(middle)),
-            high: base(self.high),
-        }
+        Spread { low: base(self.low), likely: base(self.likely.or(middle)), high: base(self.high) }
     }
 
     /// Each number multiplied: "3 trays of 1.2 l" is 3.6 l together.

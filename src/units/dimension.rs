@@ -22,14 +22,7 @@ pub struct Dimension {
 
 impl Dimension {
     const fn of(length: i8, mass: i8, time: i8) -> Self {
-        Self {
-            length,
-            mass,
-            time,
-            temperature: 0,
-            money: 0,
-            acidity: 0,
-        }
+        Self { length, mass, time, temperature: 0, money: 0, acidity: 0 }
     }
 
     /// A count, a share, a ratio.
@@ -57,18 +50,9 @@ impl Dimension {
     pub const ENERGY: Self = Self::of(2, 1, -2);
     pub const PRESSURE: Self = Self::of(-1, 1, -2);
     pub const FORCE: Self = Self::of(1, 1, -2);
-    pub const TEMPERATURE: Self = Self {
-        temperature: 1,
-        ..Self::NUMBER
-    };
-    pub const MONEY: Self = Self {
-        money: 1,
-        ..Self::NUMBER
-    };
-    pub const ACIDITY: Self = Self {
-        acidity: 1,
-        ..Self::NUMBER
-    };
+    pub const TEMPERATURE: Self = Self { temperature: 1, ..Self::NUMBER };
+    pub const MONEY: Self = Self { money: 1, ..Self::NUMBER };
+    pub const ACIDITY: Self = Self { acidity: 1, ..Self::NUMBER };
 
     /// The names that vocabulary and rules may give a dimension, with the dimension.
     pub const NAMED: &'static [(&'static str, Self)] = &[
@@ -100,10 +84,7 @@ impl Dimension {
 
     /// The dimension a vocabulary entry names, if it is one of `NAMED`.
     pub fn by_name(name: &str) -> Option<Self> {
-        Self::NAMED
-            .iter()
-            .find(|(n, _)| *n == name)
-            .map(|(_, d)| *d)
+        Self::NAMED.iter().find(|(n, _)| *n == name).map(|(_, d)| *d)
     }
 
     /// Raised to a whole power.
@@ -124,11 +105,7 @@ impl Dimension {
             return "a plain number".into();
         }
         if let Some((name, _)) = Self::NAMED.iter().find(|(_, d)| *d == self) {
-            let article = if name.starts_with(['a', 'e', 'i', 'o', 'u']) {
-                "an"
-            } else {
-                "a"
-            };
+            let article = if name.starts_with(['a', 'e', 'i', 'o', 'u']) { "an" } else { "a" };
             return format!("{article} {name}");
         }
         let factors = |sign: i8| {
@@ -142,13 +119,7 @@ impl Dimension {
             ]
             .into_iter()
             .filter(|(_, n)| n.signum() == sign)
-            .map(|(w, n)| {
-                if n.abs() == 1 {
-                    w.to_string()
-                } else {
-                    format!("{w}^{}", n.abs())
-                }
-            })
+            .map(|(w, n)| if n.abs() == 1 { w.to_string() } else { format!("{w}^{}", n.abs()) })
             .collect::<Vec<_>>()
             .join(" x ")
         };

@@ -17,11 +17,7 @@ impl std::fmt::Display for NotAQuantity {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         match self {
             Self::Number(text) => write!(f, "`{text}` is not a number"),
-            Self::CommaDecimal(text) => write!(
-                f,
-                "`{text}` has a comma; write `{}`",
-                text.replace(',', ".")
-            ),
+            Self::CommaDecimal(text) => write!(f, "`{text}` has a comma; write `{}`", text.replace(',', ".")),
             Self::Unit(text) => write!(f, "nothing is measured in `{text}`"),
             Self::Order => write!(f, "the numbers must rise: low, likely, high"),
         }
@@ -38,17 +34,21 @@ pub fn quantity(text: &str) -> Result<Amount, NotAQuantity> {
     } else {
         vec![text]
     };
-    let (mut numbers, mut decimals, mut unit) = (Vec::new(), 0, unit::plain());
-    for (n, part) in parts.iter().enumerate() {
+    let (mut written, mut decimals) = (Vec::new(), 0);
+    for part in &parts {
         let (number, rest) = split_number(part);
-        numbers.push(parse_number(number)?);
         decimals = decimals.max(number.split('.').nth(1).map_or(0, str::len) as u8);
-        if !rest.is_empty() {
-            if n + 1 < parts.len() {
-                return Err(NotAQuantity::Number(part.trim().to_string()));
-            }
-            unit = by_written(rest)?;
+        written.push((parse_number(number)?, if rest.is_empty() { None } else { Some(by_written(rest)?) }));
+    }
+    // "1 mm to 3 m": each number in its own unit, all kept in the last one; a number without a unit takes the last.
+    let unit = written.last().and_then(|(_, u)| *u).unwrap_or_else(unit::plain);
+    let mut numbers = Vec::new();
+    for (number, own) in written {
+        let own = own.unwrap_or(unit);
+        if own.dimension != unit.dimension {
+            return Err(NotAQuantity::Unit(text.to_string()));
         }
+        numbers.push(if own.name == unit.name { number } else { unit.from_base(own.to_base(number)) });
     }
     if numbers.windows(2).any(|w| w[0] > w[1]) {
         return Err(NotAQuantity::Order);
@@ -86,15 +86,12 @@ fn split_number(text: &str) -> (&str, &str) {
     while end < bytes.len() {
         let exponent = matches!(bytes[end], b'e' | b'E')
             && bytes.get(end + 1).is_some_and(|b| {
-                b.is_ascii_digit()
-                    || (matches!(b, b'-' | b'+')
-                        && bytes.get(end + 2).is_some_and(u8::is_ascii_digit))
+                b.is_ascii_digit() || (matches!(b, b'-' | b'+') && bytes.get(end + 2).is_some_and(u8::is_ascii_digit))
             });
         if bytes[end].is_ascii_digit()
             || matches!(bytes[end], b'.' | b',')
             || exponent
-            || (matches!(bytes[end], b'-' | b'+')
-                && (end == 0 || matches!(bytes[end - 1], b'e' | b'E')))
+            || (matches!(bytes[end], b'-' | b'+') && (end == 0 || matches!(bytes[end - 1], b'e' | b'E')))
         {
             end += 1;
         } else {
