@@ -107,33 +107,27 @@ impl<T> Document<T> {
 }
 
 /// Bytes of a file to text: size, UTF-8 and control characters are checked, a byte-order mark is taken off.
-pub fn text_of(file: &str, bytes: &[u8]) -> Result<String, Fault> {
+pub fn text_of(file: &str, bytes: &[u8]) -> Result<String, Box<Fault>> {
     let at = |offset| Place::new(file, Span::new(offset, offset + 1));
     if bytes.len() > LARGEST {
-        return Err(Fault::error(
-            "file-too-large",
-            at(0),
-            format!("this file has {} bytes; a file of a book has at most {LARGEST}", bytes.len()),
-        )
-        .cure("split it by topic"));
+        let what = format!("this file has {} bytes; a file of a book has at most {LARGEST}", bytes.len());
+        return Err(Fault::error("file-too-large", at(0), what).cure("split it by topic").into());
     }
     let bytes = bytes.strip_prefix(b"\xef\xbb\xbf").unwrap_or(bytes);
     let text = match std::str::from_utf8(bytes) {
         Ok(text) => text,
         Err(e) => {
             let line = bytes[..e.valid_up_to()].iter().filter(|b| **b == b'\n').count() + 1;
-            return Err(Fault::error("not-utf8", at(0), format!("line {line} holds a letter that is not in UTF-8"))
+            let what = format!("line {line} holds a letter that is not in UTF-8");
+            return Err(Fault::error("not-utf8", at(0), what)
                 .note(format!("the first such byte is number {}", e.valid_up_to() + 1))
-                .cure("save the file as UTF-8 in your editor"));
+                .cure("save the file as UTF-8 in your editor")
+                .into());
         }
     };
     if let Some((offset, c)) = text.char_indices().find(|(_, c)| c.is_control() && !matches!(c, '\n' | '\r' | '\t')) {
-        return Err(Fault::error(
-            "control-character",
-            at(offset),
-            format!("a character that cannot be seen stands here (code {})", c as u32),
-        )
-        .cure("delete it"));
+        let what = format!("a character that cannot be seen stands here (code {})", c as u32);
+        return Err(Fault::error("control-character", at(offset), what).cure("delete it").into());
     }
     Ok(text.to_string())
 }
