@@ -132,6 +132,8 @@ pub static UNITS: &[Unit] = &[
     unit("kWh", "kWh", Dimension::ENERGY, 3.6e6, Any),
     unit("Pa", "Pa", Dimension::PRESSURE, 1.0, Metric),
     unit("kPa", "kPa", Dimension::PRESSURE, 1e3, Metric),
+    // Power for a flow: 1 W per 1000 L/h is 1 Wh per cubic metre pumped, and a pressure by its dimension.
+    unit("W per 1000 L/h", "W per 1000 L/h", Dimension::PRESSURE, 3.6e3, Any),
     unit("kN/m2", "kN/m2", Dimension::PRESSURE, 1e3, Metric),
     unit("psf", "lb/sq ft", Dimension::PRESSURE, 47.88025898, Customary),
     unit("psi", "psi", Dimension::PRESSURE, 6894.757293168, Customary),

@@ -1,0 +1,81 @@
+//! Facts: the attributes of a thing as a table writes them, in the order written, and their values.
+//! In: YAML keys with texts. Out: quantities or kind words. Knows no table.
+
+use crate::units::Amount;
+use crate::units::parse::{NotAQuantity, quantity};
+use serde::de::{Deserializer, MapAccess, Visitor};
+use serde::ser::{SerializeMap, Serializer};
+use serde::{Deserialize, Serialize};
+
+/// Attribute and text pairs in the order written. No attribute twice: the YAML reader refuses a doubled key.
+#[derive(Clone, PartialEq, Debug, Default)]
+pub struct Facts(Vec<(String, String)>);
+
+/// The value of one fact.
+#[derive(Clone, PartialEq, Debug)]
+pub enum Value<'k> {
+    Amount(Amount),
+    /// One or more kind words ("slow"; "fresh", "pond").
+    Kinds(Vec<&'k str>),
+}
+
+impl Facts {
+    pub fn get(&self, attribute: &str) -> Option<&str> {
+        self.0.iter().find(|(a, _)| a == attribute).map(|(_, text)| text.as_str())
+    }
+
+    pub fn iter(&self) -> impl Iterator<Item = (&str, &str)> {
+        self.0.iter().map(|(a, t)| (a.as_str(), t.as_str()))
+    }
+
+    pub fn is_empty(&self) -> bool {
+        self.0.is_empty()
+    }
+}
+
+/// Reads the text of a fact: a quantity when it begins with a figure, else kind words parted by commas.
+///
+/// Errors: the text begins with a figure and is no quantity, or a kind word is empty.
+pub fn value(text: &str) -> Result<Value<'_>, NotAQuantity> {
+    let text = text.trim();
+    if text.starts_with(|c: char| c.is_ascii_digit() || matches!(c, '-' | '+' | '.')) {
+        return quantity(text).map(Value::Amount);
+    }
+    let kinds: Vec<&str> = text.split(',').map(str::trim).collect();
+    match kinds.iter().any(|k| k.is_empty()) {
+        true => Err(NotAQuantity::Number(text.to_string())),
+        false => Ok(Value::Kinds(kinds)),
+    }
+}
+
+impl Serialize for Facts {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        let mut map = serializer.serialize_map(Some(self.0.len()))?;
+        for (attribute, text) in &self.0 {
+            map.serialize_entry(attribute, text)?;
+        }
+        map.end()
+    }
+}
+
+impl<'de> Deserialize<'de> for Facts {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        struct Pairs;
+        impl<'de> Visitor<'de> for Pairs {
+            type Value = Facts;
+
+            fn expecting(&self, f: &mut std::fmt::Formatter) -> std::fmt::Result {
+                f.write_str("facts: attributes with values")
+            }
+
+            fn visit_map<M: MapAccess<'de>>(self, mut map: M) -> Result<Facts, M::Error> {
+                let mut pairs = Vec::with_capacity(map.size_hint().unwrap_or(0).min(64));
+                while let Some(pair) = map.next_entry()? {
+                    pairs.push(pair);
+                }
+                Ok(Facts(pairs))
+            }
+        }
+        deserializer.deserialize_map(Pairs)
+    }
+}
