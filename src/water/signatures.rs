@@ -1,0 +1,97 @@
+//! The calculations that a rule may call by name: words, dimensions, source, and the call itself.
+//! In: a name and numbers in base units (SI, degrees Celsius, pH). Out: a number in base units. Knows no rule.
+
+use super::basis::Basis;
+use super::range::OutOfRange;
+use crate::units::dimension::Dimension;
+use std::collections::HashMap;
+use std::sync::LazyLock;
+
+mod ammonia;
+mod biofilter;
+mod changes;
+mod flow;
+mod intake;
+mod media;
+mod nitrate;
+mod stock;
+mod tank;
+
+/// One calculation a rule may call.
+pub struct Signature {
+    pub name: &'static str,
+    /// Name and dimension of each input, in order.
+    pub inputs: &'static [(&'static str, Dimension)],
+    pub output: Dimension,
+    /// Takes the inputs in base units; gives the result in base units.
+    pub call: fn(&[f64]) -> Result<f64, OutOfRange>,
+    pub basis: Basis,
+    pub source: &'static str,
+    /// The formula, short.
+    pub formula: &'static str,
+    /// What it gives, one line.
+    pub says: &'static str,
+}
+
+/// Makes a table of signatures. Each names its inputs with their measures, its output, and an expression that calls the typed function.
+macro_rules! signatures {
+    ($(
+        $name:literal ( $($label:literal $input:ident : $measure:ty),* $(,)? ) -> $output:ty = $call:expr;
+        $basis:expr, $source:expr, $formula:literal, $says:literal;
+    )+) => {
+        pub(super) static TABLE: &[super::Signature] = &[$(super::Signature {
+            name: $name,
+            inputs: &[$(($label, <$measure as $crate::units::measure::Measure>::DIMENSION)),*],
+            output: <$output as $crate::units::measure::Measure>::DIMENSION,
+            call: |given| {
+                let &[$($input),*] = given else {
+                    return Err($crate::water::OutOfRange::inputs(given.len(), [$($label),*].len()));
+                };
+                $(let $input = <$measure>::base($input);)*
+                let found: $output = $call?;
+                Ok(found.in_base())
+            },
+            basis: $basis,
+            source: $source,
+            formula: $formula,
+            says: $says,
+        }),+];
+    };
+}
+use signatures;
+
+/// Short words for the basis of a table's entries.
+mod grounds {
+    use crate::water::basis::{Basis, Seen};
+    pub const READ: Basis = Basis::Published(Seen::Read);
+    pub const SECOND_HAND: Basis = Basis::Published(Seen::SecondHand);
+    pub const MEMORY: Basis = Basis::Published(Seen::Memory);
+    pub const WORKED_OUT: Basis = Basis::WorkedOut;
+    pub const PRACTICE: Basis = Basis::CommonPractice;
+    pub const FROM_MEMORY: Basis = Basis::FromMemory;
+}
+
+static TABLES: &[&[Signature]] = &[
+    tank::TABLE,
+    stock::TABLE,
+    ammonia::TABLE,
+    biofilter::TABLE,
+    media::TABLE,
+    nitrate::TABLE,
+    changes::TABLE,
+    flow::TABLE,
+    intake::TABLE,
+];
+
+static NAMED: LazyLock<HashMap<&'static str, &'static Signature>> =
+    LazyLock::new(|| all().map(|s| (s.name, s)).collect());
+
+/// Every signature, in a steady order.
+pub fn all() -> impl Iterator<Item = &'static Signature> {
+    TABLES.iter().flat_map(|table| table.iter())
+}
+
+/// The signature of a name, written exactly as in the table.
+pub fn by_name(name: &str) -> Option<&'static Signature> {
+    NAMED.get(name).copied()
+}

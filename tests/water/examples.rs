@@ -1,0 +1,42 @@
+//! Signatures that no check table tries: worked by hand, inputs and result in base units.
+
+use weirline::water::signatures;
+
+/// Name, inputs, result. Plain ratios and balances: they check the wiring, not a formula.
+pub const EXAMPLES: &[(&str, &[f64], f64)] = &[
+    // 0.85 of 208.2 L.
+    ("water from nominal size", &[0.2082, 0.85], 0.17697),
+    // 50 mm without the tail, times 1.2.
+    ("total length", &[0.05, 1.2], 0.06),
+    // 12 % of 2 g a day, in kg/s.
+    ("dry feed", &[2e-3 / 86400.0, 0.12], 0.24e-3 / 86400.0),
+    // 37 mg N a day for each 100 L: a capacity of 74 mg carries 200 L.
+    ("tank carried", &[74e-6 / 86400.0, 37e-5 / 86400.0], 0.2),
+    // 400 m2/m3 at 500 kg/m3.
+    ("surface per mass", &[400.0, 500.0], 0.8),
+    // 0.6 of a rated 1000 L/h.
+    ("real flow", &[1.0 / 3600.0, 0.6], 0.6 / 3600.0),
+    // 300 of 400 L/h go through the media.
+    ("bypass share", &[0.3 / 3600.0, 0.4 / 3600.0], 0.25),
+    // A block of 10 x 8 x 12 cm.
+    ("block guard area", &[0.10, 0.08, 0.12], 2.0 * 0.18 * 0.12 + 0.008),
+    // A 4 mm larva.
+    ("body width", &[0.004, 0.16], 0.00064),
+    // Two readings, 20 and 27 mg/L, a week apart.
+    ("measured nitrate rise", &[0.020, 0.027, 7.0 * 86400.0], 0.001 / 86400.0),
+    // A tenth evaporated from 90 mg/L.
+    ("level before topping up", &[0.09, 0.1], 0.1),
+    // pH 7, 20 degC: the bracket 1.0182 (0.0278 / 5.875 + 1.1994 / 1.2051) x 0.9405 x 7.547, in g/L.
+    ("chronic ammonia criterion without fry", &[7.0, 20.0], 7.0979e-3),
+    // One gram of nitrogen without growth of cells takes 2.8555 g.
+    ("denitrification demand", &[1.0, 0.0], 2.855536517),
+];
+
+#[test]
+fn worked_examples_hold() {
+    for (name, inputs, expected) in EXAMPLES {
+        let signature = signatures::by_name(name).unwrap_or_else(|| panic!("no signature {name}"));
+        let got = (signature.call)(inputs).unwrap_or_else(|refused| panic!("{name}: {refused}"));
+        assert!((got - expected).abs() <= 1e-4 * expected.abs(), "{name} gives {got}, expected {expected}");
+    }
+}
