@@ -2,3 +2,4 @@
 
 mod knowledge;
 mod vocabulary;
+mod water;

@@ -38,7 +38,8 @@ pub fn unionised_fraction_at_strength(
     strength: IonicStrength,
 ) -> Result<Share, OutOfRange> {
     let t = within("temperature", temperature, Temperature::celsius(0.0), Temperature::celsius(50.0))?;
-    let i = within("ionic strength", strength, IonicStrength::moles_per_litre(0.0), IonicStrength::moles_per_litre(0.1))?;
+    let i =
+        within("ionic strength", strength, IonicStrength::moles_per_litre(0.0), IonicStrength::moles_per_litre(0.1))?;
     Ok(Share::ratio(fraction(emerson(t) - super::carbonate::log_activity(t, i), believable(ph)?)))
 }
 
@@ -121,11 +122,7 @@ pub fn acute_criterion(
     let most = if protected.mussels { 23.12 } else { 62.15 };
     let warm = most * 10f64.powf(0.036 * (20.0 - t));
     let k = 0.7249 * (0.0114 / a + 1.6181 / b);
-    let limit = if protected.salmonids {
-        (0.275 / a + 39.0 / b).min(k * warm)
-    } else {
-        k * warm.min(51.93)
-    };
+    let limit = if protected.salmonids { (0.275 / a + 39.0 / b).min(k * warm) } else { k * warm.min(51.93) };
     Ok(Concentration::milligrams_per_litre(limit))
 }
 

@@ -179,12 +179,9 @@ pub fn mixed<M: Measure>(v1: Volume, x1: M, v2: Volume, x2: M) -> Result<M, OutO
 ///
 /// Result 0 to 1, the two waters different; else `OutOfRange`. Keep the step within 2 degC for sensitive stock (common practice).
 /// Source: heat balance. Check: 26 degC with 15 degC water to 24 degC: 0.182.
-pub fn share_for_temperature(
-    now: Temperature,
-    new: Temperature,
-    target: Temperature,
-) -> Result<Share, OutOfRange> {
-    let (x0, xs, xt) = (known("temperature", now)?, known("temperature of the new water", new)?, known("target temperature", target)?);
+pub fn share_for_temperature(now: Temperature, new: Temperature, target: Temperature) -> Result<Share, OutOfRange> {
+    let (x0, xs, xt) =
+        (known("temperature", now)?, known("temperature of the new water", new)?, known("target temperature", target)?);
     if xs == x0 || !(xt >= x0.min(xs) && xt <= x0.max(xs)) {
         return Err(OutOfRange::of("target temperature", target, x0.min(xs), x0.max(xs)));
     }

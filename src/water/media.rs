@@ -73,10 +73,7 @@ pub fn fish_carried(feed: MassRate, fed: Rate) -> Result<Mass, OutOfRange> {
 ///
 /// `load` as mass per volume and time (37 mg N/day in 100 L is 0.37 mg/L a day), more than 0; capacity 0 or more; else `OutOfRange`.
 /// Give it as a range with the load assumed, never as one tank size. No outside check: a ratio.
-pub fn tank_carried(
-    capacity: MassRate,
-    load: crate::units::measure::ConcentrationRate,
-) -> Result<Volume, OutOfRange> {
+pub fn tank_carried(capacity: MassRate, load: crate::units::measure::ConcentrationRate) -> Result<Volume, OutOfRange> {
     let capacity = not_negative("capacity", capacity)?;
     result("water", capacity / positive("ammonia made per water", load)?)
 }
@@ -84,10 +81,7 @@ pub fn tank_carried(
 /// Surface per mass of medium: specific surface / bulk density.
 ///
 /// Surface 0 or more, density more than 0; else `OutOfRange`. Source: by definition. Check: 400 m2/m3 at 500 kg/m3: 0.8 m2/kg.
-pub fn surface_per_mass(
-    surface: SpecificSurface,
-    bulk: Concentration,
-) -> Result<SurfacePerMass, OutOfRange> {
+pub fn surface_per_mass(surface: SpecificSurface, bulk: Concentration) -> Result<SurfacePerMass, OutOfRange> {
     let surface = not_negative("specific surface", surface)?;
     result("surface per mass", surface / positive("bulk density", bulk)?)
 }
@@ -103,11 +97,7 @@ pub fn sphere_surface(diameter: Length, void: Share) -> Result<SpecificSurface, 
 /// Specific surface of a bed of solid cylinders: (pi D L + pi D^2/2) / (pi D^2 L/4) x (1 - void).
 ///
 /// Measures more than 0, void 0 to 1; else `OutOfRange`. Source: geometry. Check: 15 x 15 mm, void 0.40: 240 m2/m3.
-pub fn cylinder_surface(
-    diameter: Length,
-    length: Length,
-    void: Share,
-) -> Result<SpecificSurface, OutOfRange> {
+pub fn cylinder_surface(diameter: Length, length: Length, void: Share) -> Result<SpecificSurface, OutOfRange> {
     let d = positive("grain size", diameter)?;
     let l = positive("grain length", length)?;
     result("specific surface", (4.0 / d + 2.0 / l) * (1.0 - share("void share", void)?))
@@ -124,12 +114,7 @@ pub struct RingBed {
 ///
 /// Measures more than 0, bore less than the outer diameter, gaps 0 to 1; else `OutOfRange`. Source: geometry.
 /// Check: 10 x 10 mm, bore 5 mm, gaps 0.40: 450 m2/m3, void 0.55.
-pub fn ring_bed(
-    outer: Length,
-    length: Length,
-    bore: Length,
-    gaps: Share,
-) -> Result<RingBed, OutOfRange> {
+pub fn ring_bed(outer: Length, length: Length, bore: Length, gaps: Share) -> Result<RingBed, OutOfRange> {
     let d = positive("grain size", outer)?;
     let l = positive("grain length", length)?;
     let hole = positive("bore", bore)?;

@@ -9,11 +9,7 @@ use crate::units::measure::{Concentration, ConcentrationRate, MassRate, Measure,
 ///
 /// Made and taken up (as N) 0 or more, water more than 0; else `OutOfRange`. About 0.98 of the ammonia becomes nitrate (from memory).
 /// Source: mass balance. Check: 37 mg N/day in 100 L: 1.638 mg/L a day.
-pub fn nitrate_rise(
-    made: MassRate,
-    taken_up: MassRate,
-    water: Volume,
-) -> Result<ConcentrationRate, OutOfRange> {
+pub fn nitrate_rise(made: MassRate, taken_up: MassRate, water: Volume) -> Result<ConcentrationRate, OutOfRange> {
     let made = not_negative("nitrogen made", made)?;
     let taken_up = not_negative("nitrogen taken up", taken_up)?;
     let water = positive("water", water)?;
@@ -84,11 +80,7 @@ pub fn settled_trough(
 ///
 /// Levels 0 or more; rise more than 0 (else it is never reached); else `OutOfRange`. Source: by definition.
 /// Check: 10 to 40 mg/L at 1.638 a day: 18.3 days.
-pub fn time_to_level(
-    from: Concentration,
-    level: Concentration,
-    rise: ConcentrationRate,
-) -> Result<Time, OutOfRange> {
+pub fn time_to_level(from: Concentration, level: Concentration, rise: ConcentrationRate) -> Result<Time, OutOfRange> {
     let gap = not_negative("nitrate level", level)? - not_negative("nitrate", from)?;
     result("time", (gap / positive("nitrate rise", rise)?).max(0.0))
 }

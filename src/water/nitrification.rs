@@ -60,11 +60,7 @@ pub fn half_order_rate(
 ///
 /// D and thickness more than 0, TAN 0 or more; else `OutOfRange`. D of ammonium 1.96e-9 m2/s (25 degC), thickness 100 um (50 to 200),
 /// both from memory. Source: Fick's law. Check: 0.1 mg/L, 100 um: 0.169 g/m2/day. No rate of bacteria can beat it.
-pub fn film_ceiling(
-    diffusivity: Diffusivity,
-    tan: Concentration,
-    layer: Length,
-) -> Result<ArealRate, OutOfRange> {
+pub fn film_ceiling(diffusivity: Diffusivity, tan: Concentration, layer: Length) -> Result<ArealRate, OutOfRange> {
     let d = positive("diffusivity", diffusivity)?;
     let tan = not_negative("total ammonia", tan)?;
     result("areal rate", d * tan / positive("stagnant layer", layer)?)
@@ -113,12 +109,7 @@ pub fn single_pass_share(r1: Speed, area: Area, flow: Flow) -> Result<Share, Out
 ///
 /// Made 0 or more; rate, area and flow more than 0 (without them the ammonia never settles); else `OutOfRange`. Source: worked out.
 /// Check: 37 mg N/day, 300 L/h, 1 m2, 0.8 m/day: 0.049 mg/L.
-pub fn standing_ammonia(
-    made: MassRate,
-    flow: Flow,
-    area: Area,
-    r1: Speed,
-) -> Result<Concentration, OutOfRange> {
+pub fn standing_ammonia(made: MassRate, flow: Flow, area: Area, r1: Speed) -> Result<Concentration, OutOfRange> {
     let made = not_negative("ammonia made", made)?;
     positive("rate per area", r1)?;
     positive("media area", area)?;

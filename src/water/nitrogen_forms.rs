@@ -39,11 +39,7 @@ impl Form {
 /// A concentration quoted in one form of nitrogen, in another: N 1, NH3 1.2159, NH4 1.2879, NO2 3.2844, NO3 4.4266 per N.
 ///
 /// 0 or more; else `OutOfRange`. Source: IUPAC 2021 abridged atomic weights (quoted from memory). Check: 50 mg/L NO3 is 11.295 mg/L as N.
-pub fn nitrogen_form(
-    value: Concentration,
-    from: Form,
-    to: Form,
-) -> Result<Concentration, OutOfRange> {
+pub fn nitrogen_form(value: Concentration, from: Form, to: Form) -> Result<Concentration, OutOfRange> {
     let value = not_negative("concentration", value)?;
     result("concentration", value * (to.per_nitrogen() / from.per_nitrogen()))
 }

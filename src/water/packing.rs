@@ -47,12 +47,10 @@ pub struct Bags {
 pub fn bags(need: Mass, size: Mass) -> Result<Bags, OutOfRange> {
     let need = not_negative("media needed", need)?;
     let size = positive("bag size", size)?;
-    let quotient = super::range::within("number of bags", Share::ratio(need / size), Share::ratio(0.0), Share::ratio(1e6))?;
+    let quotient =
+        super::range::within("number of bags", Share::ratio(need / size), Share::ratio(0.0), Share::ratio(1e6))?;
     let count = ((quotient * 1e9).round() / 1e9).ceil();
-    Ok(Bags {
-        count: Share::ratio(count),
-        left: result("media left", (count * size - need).max(0.0))?,
-    })
+    Ok(Bags { count: Share::ratio(count), left: result("media left", (count * size - need).max(0.0))? })
 }
 
 /// Pressure of a layer under water on what lies below: (grain density - 997) x (1 - void) x g x depth; nothing if it floats.

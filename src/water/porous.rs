@@ -14,11 +14,7 @@ use std::f64::consts::PI;
 pub const OXYGEN_PER_NITROGEN: f64 = 63.996 / NITROGEN;
 
 /// D x S and k in base units, all more than 0.
-fn supply_and_uptake(
-    d: Diffusivity,
-    skin: Concentration,
-    uptake: ConcentrationRate,
-) -> Result<(f64, f64), OutOfRange> {
+fn supply_and_uptake(d: Diffusivity, skin: Concentration, uptake: ConcentrationRate) -> Result<(f64, f64), OutOfRange> {
     let supply = positive("diffusivity", d)? * positive("oxygen at the skin", skin)?;
     Ok((supply, positive("oxygen uptake", uptake)?))
 }
@@ -27,11 +23,7 @@ fn supply_and_uptake(
 ///
 /// All more than 0; else `OutOfRange`. D in grains 1.0e-9 m2/s (0.5 to 1.7e-9), uptake 3 g/m3 an hour (0.5 to 20), both from memory.
 /// Source: zero-order uptake, worked out (Harremoes 1978, quoted from memory). Check: 1e-9, 7 mg/L, 2 g/m3/h: 5.0 mm.
-pub fn oxygen_depth(
-    d: Diffusivity,
-    skin: Concentration,
-    uptake: ConcentrationRate,
-) -> Result<Length, OutOfRange> {
+pub fn oxygen_depth(d: Diffusivity, skin: Concentration, uptake: ConcentrationRate) -> Result<Length, OutOfRange> {
     let (supply, k) = supply_and_uptake(d, skin, uptake)?;
     result("oxygen depth", (2.0 * supply / k).sqrt())
 }
@@ -39,11 +31,7 @@ pub fn oxygen_depth(
 /// Oxygen that goes into such a slab per area: sqrt(2 D S k).
 ///
 /// Inputs, errors and source as `oxygen_depth`. Check: 5e-10, 4 mg/L, 0.5 g/m3/h: 0.0644 g/m2/day.
-pub fn oxygen_flux(
-    d: Diffusivity,
-    skin: Concentration,
-    uptake: ConcentrationRate,
-) -> Result<ArealRate, OutOfRange> {
+pub fn oxygen_flux(d: Diffusivity, skin: Concentration, uptake: ConcentrationRate) -> Result<ArealRate, OutOfRange> {
     let (supply, k) = supply_and_uptake(d, skin, uptake)?;
     result("oxygen flux", (2.0 * supply * k).sqrt())
 }
@@ -51,11 +39,7 @@ pub fn oxygen_flux(
 /// How deep oxygen goes when the flux into the slab is known instead: 2 D S / flux.
 ///
 /// All more than 0; else `OutOfRange`. Source: `oxygen_depth` and `oxygen_flux` joined. Check: 5e-10, 4 mg/L, 0.0644 g/m2/day: 5.37 mm.
-pub fn oxygen_depth_from_flux(
-    d: Diffusivity,
-    skin: Concentration,
-    flux: ArealRate,
-) -> Result<Length, OutOfRange> {
+pub fn oxygen_depth_from_flux(d: Diffusivity, skin: Concentration, flux: ArealRate) -> Result<Length, OutOfRange> {
     let supply = positive("diffusivity", d)? * positive("oxygen at the skin", skin)?;
     result("oxygen depth", 2.0 * supply / positive("oxygen flux", flux)?)
 }
@@ -63,11 +47,7 @@ pub fn oxygen_depth_from_flux(
 /// Diameter of the largest sphere that oxygen reaches to the middle: 2 sqrt(6 D S / k).
 ///
 /// Inputs, errors and source as `oxygen_depth`. Check: 1e-9, 7 mg/L, 10 g/m3/h: 7.8 mm.
-pub fn aerobic_sphere(
-    d: Diffusivity,
-    skin: Concentration,
-    uptake: ConcentrationRate,
-) -> Result<Length, OutOfRange> {
+pub fn aerobic_sphere(d: Diffusivity, skin: Concentration, uptake: ConcentrationRate) -> Result<Length, OutOfRange> {
     let (supply, k) = supply_and_uptake(d, skin, uptake)?;
     result("aerobic sphere", 2.0 * (6.0 * supply / k).sqrt())
 }

@@ -21,22 +21,12 @@ pub struct OutOfRange {
 impl OutOfRange {
     /// A refusal of a measure outside `low..=high` (base units).
     pub fn of<M: Measure>(input: &'static str, value: M, low: f64, high: f64) -> Self {
-        Self {
-            input,
-            value: value.to_base(),
-            low,
-            high,
-            open: false,
-            dimension: M::DIMENSION,
-        }
+        Self { input, value: value.to_base(), low, high, open: false, dimension: M::DIMENSION }
     }
 
     /// A refusal of a measure that is not strictly between `low` and `high` (base units).
     pub fn between<M: Measure>(input: &'static str, value: M, low: f64, high: f64) -> Self {
-        Self {
-            open: true,
-            ..Self::of(input, value, low, high)
-        }
+        Self { open: true, ..Self::of(input, value, low, high) }
     }
 
     /// A call with the wrong number of inputs.
@@ -114,10 +104,7 @@ fn base_unit(dimension: Dimension) -> &'static str {
         (Dimension::TEMPERATURE, " degC"),
         (Dimension::ACIDITY, " pH"),
     ];
-    UNITS
-        .iter()
-        .find(|(d, _)| *d == dimension)
-        .map_or("", |(_, unit)| unit)
+    UNITS.iter().find(|(d, _)| *d == dimension).map_or("", |(_, unit)| unit)
 }
 
 /// The value in base units if it is finite and more than nothing.
@@ -144,21 +131,11 @@ pub(super) fn known<M: Measure>(input: &'static str, value: M) -> Result<f64, Ou
     if base.is_finite() {
         return Ok(base);
     }
-    Err(OutOfRange::of(
-        input,
-        value,
-        f64::NEG_INFINITY,
-        f64::INFINITY,
-    ))
+    Err(OutOfRange::of(input, value, f64::NEG_INFINITY, f64::INFINITY))
 }
 
 /// The value in base units if it is in `low..=high`.
-pub(super) fn within<M: Measure>(
-    input: &'static str,
-    value: M,
-    low: M,
-    high: M,
-) -> Result<f64, OutOfRange> {
+pub(super) fn within<M: Measure>(input: &'static str, value: M, low: M, high: M) -> Result<f64, OutOfRange> {
     let (base, low, high) = (value.to_base(), low.to_base(), high.to_base());
     if base >= low && base <= high {
         return Ok(base);
@@ -167,12 +144,7 @@ pub(super) fn within<M: Measure>(
 }
 
 /// The value in base units, taken to the nearer border when it lies outside `low..=high`; only a non-number is refused.
-pub(super) fn held<M: Measure>(
-    input: &'static str,
-    value: M,
-    low: M,
-    high: M,
-) -> Result<f64, OutOfRange> {
+pub(super) fn held<M: Measure>(input: &'static str, value: M, low: M, high: M) -> Result<f64, OutOfRange> {
     let base = value.to_base();
     if base.is_nan() {
         return Err(OutOfRange::of(input, value, low.to_base(), high.to_base()));
@@ -181,19 +153,13 @@ pub(super) fn held<M: Measure>(
 }
 
 /// A share of a whole: 0 to 1.
-pub(super) fn share(
-    input: &'static str,
-    value: crate::units::measure::Share,
-) -> Result<f64, OutOfRange> {
+pub(super) fn share(input: &'static str, value: crate::units::measure::Share) -> Result<f64, OutOfRange> {
     use crate::units::measure::Share;
     within(input, value, Share::ratio(0.0), Share::ratio(1.0))
 }
 
 /// A share that cannot be nothing: more than 0, up to 1.
-pub(super) fn some_share(
-    input: &'static str,
-    value: crate::units::measure::Share,
-) -> Result<f64, OutOfRange> {
+pub(super) fn some_share(input: &'static str, value: crate::units::measure::Share) -> Result<f64, OutOfRange> {
     if value.in_base() > 0.0 && value.in_base() <= 1.0 {
         return Ok(value.in_base());
     }

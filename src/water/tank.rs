@@ -68,12 +68,7 @@ fn segment(chord: f64, s: f64) -> f64 {
 /// Water in an upright cylinder of outer diameter `diameter`.
 ///
 /// Ranges and errors as `box_volume`. Source: plane geometry. Check: 40 cm across, 50 cm high, 8 mm glass, 3 cm gap: 53.5 L.
-pub fn cylinder_volume(
-    diameter: Length,
-    height: Length,
-    glass: Length,
-    gap: Length,
-) -> Result<Volume, OutOfRange> {
+pub fn cylinder_volume(diameter: Length, height: Length, glass: Length, gap: Length) -> Result<Volume, OutOfRange> {
     let h = water_height(height, glass, gap)?;
     let across = inside("tank diameter", diameter, glass)?;
     result("water volume", PI / 4.0 * across * across * h)
@@ -82,12 +77,7 @@ pub fn cylinder_volume(
 /// Water in a six-sided tank, measured across two opposite flat sides (a side of length a is a times 1.732 across flats).
 ///
 /// Ranges and errors as `box_volume`. Source: plane geometry. Check: 50 cm across flats, 60 cm high, 6 mm glass, 3 cm gap: 116.3 L.
-pub fn hexagon_volume(
-    across_flats: Length,
-    height: Length,
-    glass: Length,
-    gap: Length,
-) -> Result<Volume, OutOfRange> {
+pub fn hexagon_volume(across_flats: Length, height: Length, glass: Length, gap: Length) -> Result<Volume, OutOfRange> {
     let h = water_height(height, glass, gap)?;
     let flats = inside("width across flats", across_flats, glass)?;
     result("water volume", 3f64.sqrt() / 2.0 * flats * flats * h)
@@ -97,12 +87,7 @@ pub fn hexagon_volume(
 ///
 /// Ranges and errors as `box_volume`. Source: plane geometry; the straight walls take `glass` on two sides.
 /// Check: radius 60 cm, 55 cm high, 6 mm glass, 3 cm gap: 138.8 L (counted cells, 0.4 %).
-pub fn quarter_round_volume(
-    radius: Length,
-    height: Length,
-    glass: Length,
-    gap: Length,
-) -> Result<Volume, OutOfRange> {
+pub fn quarter_round_volume(radius: Length, height: Length, glass: Length, gap: Length) -> Result<Volume, OutOfRange> {
     let h = water_height(height, glass, gap)?;
     let outer = positive("tank radius", radius)?;
     let g = glass.in_base();
@@ -117,12 +102,7 @@ pub fn quarter_round_volume(
 /// Water in a half-round tank: half a circle of outer diameter `diameter` against one straight wall.
 ///
 /// Ranges and errors as `box_volume`. Source: plane geometry. Check: 80 cm across, 50 cm high, 6 mm glass, 3 cm gap: 110.9 L.
-pub fn half_round_volume(
-    diameter: Length,
-    height: Length,
-    glass: Length,
-    gap: Length,
-) -> Result<Volume, OutOfRange> {
+pub fn half_round_volume(diameter: Length, height: Length, glass: Length, gap: Length) -> Result<Volume, OutOfRange> {
     let h = water_height(height, glass, gap)?;
     let outer = positive("tank diameter", diameter)?;
     let g = glass.in_base();
@@ -136,11 +116,7 @@ pub fn half_round_volume(
 ///
 /// All more than 0; else `OutOfRange`. A bowl with shelves has a mean depth of about 0.6 to 0.8 of its deepest place (from
 /// memory): ask. Source: plane geometry. Check: 300 x 200 cm, 60 cm mean depth: 2827 L.
-pub fn oval_pond_volume(
-    length: Length,
-    width: Length,
-    mean_depth: Length,
-) -> Result<Volume, OutOfRange> {
+pub fn oval_pond_volume(length: Length, width: Length, mean_depth: Length) -> Result<Volume, OutOfRange> {
     let l = positive("pond length", length)?;
     let w = positive("pond width", width)?;
     let d = positive("pond depth", mean_depth)?;

@@ -10,11 +10,7 @@ use crate::units::measure::{Share, Temperature};
 /// of a grown filter 1.06 (1.02 to 1.09); reference 0 to 40 degC, mostly 20. Source: form of US EPA 1993, EPA/625/R-93/010 (quoted from
 /// memory); the thetas are fitted between Zhu & Chen 2002, Aquacult. Eng. 26:221-237, Salvetti et al. 2006, Water Res. 40:2981-2993
 /// and Hoang et al. 2014, Water Res. 49:215-224 (abstracts read). Check: theta 1.103 from 15 to 20 degC: 1.63, as exp(0.098 x 5).
-pub fn temperature_factor(
-    theta: Share,
-    temperature: Temperature,
-    reference: Temperature,
-) -> Result<Share, OutOfRange> {
+pub fn temperature_factor(theta: Share, temperature: Temperature, reference: Temperature) -> Result<Share, OutOfRange> {
     let theta = within("theta", theta, Share::ratio(0.9), Share::ratio(1.2))?;
     let reference = within("reference temperature", reference, Temperature::celsius(0.0), Temperature::celsius(40.0))?;
     if temperature.in_celsius() < 5.0 {

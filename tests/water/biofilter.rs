@@ -1,10 +1,10 @@
 //! Check tables of nitrification, media and porous grains.
 
-use super::table::Row;
+use super::table::{Check, Row};
 use weirline::units::measure::*;
 use weirline::water::{media, nitrification, packing, pore, porous, temperature_factor};
 
-pub const CHECKS: &[(&str, fn(&Row))] = &[
+pub const CHECKS: &[Check] = &[
     ("filtration_areal_rate", areal_rate),
     ("filtration_temperature_factor", temperature_factor),
     ("water_nitrification_temperature", nitrification_temperature),

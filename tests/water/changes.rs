@@ -1,11 +1,11 @@
 //! Check tables of water changes, mixing and nitrate.
 
-use super::table::Row;
+use super::table::{Check, Row};
 use weirline::units::measure::*;
 use weirline::water::dilution::{self, DailyChange};
 use weirline::water::nitrate;
 
-pub const CHECKS: &[(&str, fn(&Row))] = &[
+pub const CHECKS: &[Check] = &[
     ("water_repeated_change", repeated_change),
     ("water_fraction_for_target", fraction_for_target),
     ("water_changes_for_target", changes_for_target),
@@ -57,7 +57,8 @@ fn steady_state(row: &Row) {
     };
     row.expect(got.in_milligrams_per_litre());
     // The same law in terms of a rise and an interval.
-    let (rise, interval) = (ConcentrationRate::milligrams_per_litre_day(built.in_milligrams_per_litre()), Time::days(1.0));
+    let (rise, interval) =
+        (ConcentrationRate::milligrams_per_litre_day(built.in_milligrams_per_litre()), Time::days(1.0));
     row.expect(
         match row.text("when") {
             "before" => both!(row, "settled nitrate", nitrate::settled_peak(source, rise, interval, share)),

@@ -1,12 +1,12 @@
 //! Check tables of ammonia, nitrite and the forms of nitrogen.
 
-use super::table::Row;
+use super::table::{Check, Row};
 use weirline::units::measure::*;
 use weirline::water::ammonia::{self, Protected};
 use weirline::water::nitrite;
 use weirline::water::nitrogen_forms::{self, Form};
 
-pub const CHECKS: &[(&str, fn(&Row))] = &[
+pub const CHECKS: &[Check] = &[
     ("water_ammonia_fraction", ammonia_fraction),
     ("water_ammonia_fraction_ionic", ammonia_fraction_ionic),
     ("water_ammonia_fraction_salt", ammonia_fraction_salt),
@@ -37,11 +37,8 @@ fn ammonia_fraction(row: &Row) {
 fn ammonia_fraction_ionic(row: &Row) {
     let (t, ph) = (celsius(row), ph(row));
     let strength = IonicStrength::moles_per_litre(row.number("ionic_strength"));
-    let got = both!(
-        row,
-        "ammonia fraction at ionic strength",
-        ammonia::unionised_fraction_at_strength(t, ph, strength)
-    );
+    let got =
+        both!(row, "ammonia fraction at ionic strength", ammonia::unionised_fraction_at_strength(t, ph, strength));
     row.expect(got.in_ratio());
 }
 
@@ -63,18 +60,26 @@ fn criteria(row: &Row) {
     let (t, ph) = (celsius(row), ph(row));
     let of = |salmonids, mussels, early_stages| Protected { salmonids, mussels, early_stages };
     let (signature, got) = match row.text("criterion") {
-        "cmc" => ("acute ammonia criterion with mussels", had!(row, ammonia::acute_criterion(ph, t, of(false, true, true)))),
-        "cmc_nomussel" => ("acute ammonia criterion", had!(row, ammonia::acute_criterion(ph, t, of(false, false, true)))),
+        "cmc" => {
+            ("acute ammonia criterion with mussels", had!(row, ammonia::acute_criterion(ph, t, of(false, true, true))))
+        }
+        "cmc_nomussel" => {
+            ("acute ammonia criterion", had!(row, ammonia::acute_criterion(ph, t, of(false, false, true))))
+        }
         "cmc_salmonid" => (
             "acute ammonia criterion for salmonids with mussels",
             had!(row, ammonia::acute_criterion(ph, t, of(true, true, true))),
         ),
-        "cmc_salmonid_nomussel" => (
-            "acute ammonia criterion for salmonids",
-            had!(row, ammonia::acute_criterion(ph, t, of(true, false, true))),
+        "cmc_salmonid_nomussel" => {
+            ("acute ammonia criterion for salmonids", had!(row, ammonia::acute_criterion(ph, t, of(true, false, true))))
+        }
+        "ccc" => (
+            "chronic ammonia criterion with mussels",
+            had!(row, ammonia::chronic_criterion(ph, t, of(false, true, true))),
         ),
-        "ccc" => ("chronic ammonia criterion with mussels", had!(row, ammonia::chronic_criterion(ph, t, of(false, true, true)))),
-        "ccc_fry" => ("chronic ammonia criterion", had!(row, ammonia::chronic_criterion(ph, t, of(false, false, true)))),
+        "ccc_fry" => {
+            ("chronic ammonia criterion", had!(row, ammonia::chronic_criterion(ph, t, of(false, false, true))))
+        }
         other => panic!("unknown criterion {other}"),
     };
     row.signature(signature, &[ph.in_base(), t.in_base()], got.in_base());

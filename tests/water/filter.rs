@@ -1,10 +1,10 @@
 //! Check tables of flow through tank and filter.
 
-use super::table::Row;
+use super::table::{Check, Row};
 use weirline::units::measure::*;
 use weirline::water::flow;
 
-pub const CHECKS: &[(&str, fn(&Row))] = &[("filtration_turnover", turnover), ("filtration_bucket_flow", bucket_flow)];
+pub const CHECKS: &[Check] = &[("filtration_turnover", turnover), ("filtration_bucket_flow", bucket_flow)];
 
 fn turnover(row: &Row) {
     let flow = Flow::litres_per_hour(row.number("flow_L_per_h"));

@@ -1,11 +1,11 @@
 //! Check tables of intakes, guards and foam pores.
 
-use super::table::Row;
+use super::table::{Check, Row};
 use weirline::units::measure::*;
 use weirline::water::pore::Verdict;
 use weirline::water::{intake, pore};
 
-pub const CHECKS: &[(&str, fn(&Row))] = &[
+pub const CHECKS: &[Check] = &[
     ("filtration_intake_velocity", intake_velocity),
     ("filtration_fry_intake_area", fry_intake_area),
     ("filtration_foam_pore", foam_pore),

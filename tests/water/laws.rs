@@ -96,7 +96,7 @@ proptest! {
     }
 
     #[test]
-    fn the_share_that_holds_nitrate_holds_it(rise in 0.0..5.0, days in 1.0..30.0, tap in 0.0..30.0, room in 1.0..60.0) {
+    fn the_share_that_holds_nitrate_holds_it(rise in 0.0..5.0, days in 1.0..30.0, tap in 0.0..30.0f64, room in 1.0..60.0f64) {
         let level = Concentration::milligrams_per_litre;
         let (rise, days) = (ConcentrationRate::milligrams_per_litre_day(rise), Time::days(days));
         let share = nitrate::share_that_holds(rise, days, level(tap), level(tap + room)).unwrap();

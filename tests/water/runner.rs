@@ -1,12 +1,10 @@
 //! Runs every check table against its check, and demands that each table has one and each signature was tried.
 
-use super::table::{Row, Table, Tally};
+use super::table::{Check, Table, Tally};
 use std::cell::RefCell;
 use std::collections::BTreeSet;
 use std::path::Path;
 use weirline::water::signatures;
-
-type Check = (&'static str, fn(&Row));
 
 #[test]
 fn every_row_of_every_table_holds() {

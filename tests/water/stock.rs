@@ -1,10 +1,10 @@
 //! Check tables of stock, feed and waste.
 
-use super::table::Row;
+use super::table::{Check, Row};
 use weirline::units::measure::*;
 use weirline::water::{media, waste};
 
-pub const CHECKS: &[(&str, fn(&Row))] = &[
+pub const CHECKS: &[Check] = &[
     ("filtration_fish_mass", fish_mass),
     ("filtration_feed_to_waste", feed_to_waste),
     ("filtration_fao589_example", fao_example),

@@ -1,10 +1,10 @@
 //! Check tables of tanks: volume, weight, floor.
 
-use super::table::Row;
+use super::table::{Check, Row};
 use weirline::units::measure::*;
 use weirline::water::tank;
 
-pub const CHECKS: &[(&str, fn(&Row))] = &[("water_tank_volume", tank_volume)];
+pub const CHECKS: &[Check] = &[("water_tank_volume", tank_volume)];
 
 fn tank_volume(row: &Row) {
     let of = |column: &str| Length::centimetres(row.number(column));

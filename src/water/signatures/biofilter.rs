@@ -3,7 +3,8 @@
 
 use super::grounds::{FROM_MEMORY, MEMORY, READ, WORKED_OUT};
 use crate::units::measure::{
-    Area, ArealRate, Concentration, ConcentrationRate, Diffusivity, Flow, Length, Mass, MassRate, Rate, Share, Speed, Temperature,
+    Area, ArealRate, Concentration, ConcentrationRate, Diffusivity, Flow, Length, Mass, MassRate, Rate, Share, Speed,
+    Temperature,
 };
 use crate::water::{nitrification, porous, temperature_factor};
 

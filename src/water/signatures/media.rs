@@ -3,8 +3,8 @@
 
 use super::grounds::{MEMORY, PRACTICE, WORKED_OUT};
 use crate::units::measure::{
-    Area, ArealRate, Concentration, ConcentrationRate, Length, Mass, MassRate, PoreCount, Pressure, Rate, Share, SpecificSurface,
-    SurfacePerMass, Volume,
+    Area, ArealRate, Concentration, ConcentrationRate, Length, Mass, MassRate, PoreCount, Pressure, Rate, Share,
+    SpecificSurface, SurfacePerMass, Volume,
 };
 use crate::water::{media, packing, pore};
 
