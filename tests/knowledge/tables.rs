@@ -26,6 +26,8 @@ fn every_table_has_as_many_entries_as_were_collected() {
     for (table, count) in counts {
         assert_eq!(book().count(table), count, "entries of {table:?}");
     }
+    assert!(book().count(Table::Term) >= 100);
+    assert!(book().count(Table::Job) >= 17);
 }
 
 #[test]
@@ -85,6 +87,21 @@ fn in_every_job_the_plug_is_pulled_before_hands_go_in() {
         for step in &job.steps {
             assert!(step.act.starts_with(|c: char| c.is_ascii_uppercase()), "{}: {}", job.job, step.act);
         }
+    }
+}
+
+/// What a reader of a term may need next is explained too, and no job or symptom is left without a way on.
+#[test]
+fn texts_are_there_and_short_enough_to_be_read_out() {
+    for term in &book().terms {
+        assert!(term.says.ends_with('.') && !term.example.is_empty(), "{}", term.term);
+        assert!(term.says.len() < 300 && term.example.len() < 160, "{} is too long", term.term);
+    }
+    for job in &book().jobs {
+        assert!(job.steps.len() >= 5, "{} has few steps", job.job);
+    }
+    for symptom in &book().symptoms {
+        assert!(!symptom.causes.is_empty() && !symptom.questions.is_empty(), "{}", symptom.symptom);
     }
 }
 
