@@ -1,1 +1,15 @@
-//! engine
+//! The engine: facts and rulebook to findings, by forward chaining over a network of what reads what.
+//! In: a plain version of a case. Out: figures, truths, findings and their reasons. Knows no fish and no text.
+
+pub mod evaluate;
+pub mod finding;
+pub mod fire;
+pub mod state;
+pub mod value;
+pub mod world;
+
+pub use finding::{Finding, Findings};
+pub use fire::Engine;
+pub use state::State;
+pub use value::{Truth, Value};
+pub use world::World;

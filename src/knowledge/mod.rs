@@ -11,6 +11,7 @@ pub mod lookup;
 pub mod media;
 mod places;
 pub mod plural;
+pub mod schema;
 pub mod size;
 pub mod stock;
 pub mod table;

@@ -1,1 +1,14 @@
-//! rulebook
+//! The rulebook: YAML to checked, compiled rules and figures. In: the texts under `rules/`, the knowledge. Out: a
+//! `Rulebook` the engine runs, or every fault with its place. Knows no case and no fish.
+
+pub mod book;
+pub mod build;
+pub mod code;
+pub mod compile;
+pub mod expr;
+pub mod names;
+pub mod order;
+pub mod raw;
+pub mod template;
+
+pub use book::Rulebook;

@@ -1,0 +1,144 @@
+//! The ledger: the turns of a call in order, from which its facts are always built anew. In: readings. Out: the statements
+//! in force; undo takes turns back exactly. Knows no rule.
+
+use crate::listen::reading::{Act, Ask, AskBack, Context, Reading, Says, Statement, Subject};
+use std::collections::BTreeSet;
+
+/// One turn: what was typed and how it was read.
+#[derive(Clone, Debug, PartialEq, Default)]
+pub struct Turn {
+    pub reading: Reading,
+}
+
+/// The turns of one call.
+#[derive(Clone, Debug, Default)]
+pub struct Ledger {
+    turns: Vec<Turn>,
+    /// Attributes the caller could not tell: never asked again.
+    untold: BTreeSet<(Subject, String)>,
+    /// The question that was put last, so that a short answer can be read.
+    asked: Option<(Subject, String)>,
+    /// What was asked back last.
+    pending: Option<AskBack>,
+    /// Turns taken back, by number, so that the record stays whole.
+    undone: usize,
+}
+
+impl Ledger {
+    pub fn turns(&self) -> &[Turn] {
+        &self.turns
+    }
+
+    pub fn is_empty(&self) -> bool {
+        self.turns.is_empty()
+    }
+
+    /// Takes a turn in.
+    pub fn take(&mut self, reading: Reading) {
+        if reading.acts.iter().any(|(act, _)| *act == Act::DontKnow)
+            && let Some((subject, attribute)) = self.asked.take()
+        {
+            self.untold.insert((subject, attribute));
+        }
+        self.pending = reading.back.first().cloned();
+        self.turns.push(Turn { reading });
+    }
+
+    /// Takes the last turn back that said or asked something; gives its text.
+    pub fn undo(&mut self) -> Option<String> {
+        while let Some(turn) = self.turns.pop() {
+            let reading = turn.reading;
+            if !reading.statements.is_empty() || !reading.asks.is_empty() || !reading.back.is_empty() {
+                self.undone += 1;
+                self.pending = None;
+                return Some(reading.text);
+            }
+        }
+        None
+    }
+
+    /// Starts again with nothing.
+    pub fn restart(&mut self) {
+        *self = Self::default();
+    }
+
+    /// Remembers the question put to the caller.
+    pub fn ask(&mut self, asked: Option<(Subject, String)>) {
+        self.asked = asked;
+    }
+
+    pub fn asked(&self) -> Option<&(Subject, String)> {
+        self.asked.as_ref()
+    }
+
+    pub fn untold(&self) -> &BTreeSet<(Subject, String)> {
+        &self.untold
+    }
+
+    /// Every statement with the number of its turn, from 1.
+    pub fn statements(&self) -> impl Iterator<Item = (u16, &Statement)> {
+        self.turns
+            .iter()
+            .enumerate()
+            .flat_map(|(n, turn)| turn.reading.statements.iter().map(move |s| (n as u16 + 1, s)))
+    }
+
+    /// The questions asked in the last turn.
+    pub fn asks(&self) -> &[Ask] {
+        self.turns.last().map_or(&[], |t| &t.reading.asks)
+    }
+
+    /// What the listener has to know of the call so far.
+    pub fn context(&self) -> Context {
+        let mut held: Vec<Statement> = Vec::new();
+        for (_, statement) in self.statements() {
+            let same = |other: &Statement| {
+                other.subject == statement.subject && attribute_of(other) == attribute_of(statement)
+            };
+            if matches!(&statement.says, Says::Dropped) {
+                held.retain(|h| h.subject != statement.subject);
+                continue;
+            }
+            held.retain(|h| !same(h));
+            if !matches!(&statement.says, Says::DroppedValue { .. }) {
+                held.push(statement.clone());
+            }
+        }
+        let last_ask = self.turns.iter().rev().find_map(|t| t.reading.asks.last().cloned());
+        let word = |attribute: &str| {
+            held.iter().rev().find_map(|s| match &s.says {
+                Says::Value { attribute: a, value: crate::listen::reading::Said::Word(word), .. }
+                    if s.subject.thing == "keeper" && a == attribute =>
+                {
+                    Some(word.as_str())
+                }
+                _ => None,
+            })
+        };
+        let gallon = word("gallon").map(|w| if w == "imperial" { "impgal" } else { "usgal" });
+        let volume_unit = held.iter().find_map(|s| match &s.says {
+            Says::Value { value: crate::listen::reading::Said::Amount(a), attribute, .. }
+                if s.subject.thing == "tank" && (attribute == "nominal" || attribute == "water") =>
+            {
+                Some(a.unit.name)
+            }
+            _ => None,
+        });
+        Context {
+            asked: self.asked.clone(),
+            pending: self.pending.clone(),
+            held,
+            last_ask,
+            volume_unit,
+            gallon,
+            offered: vec![],
+        }
+    }
+}
+
+fn attribute_of(statement: &Statement) -> &str {
+    match &statement.says {
+        Says::Value { attribute, .. } | Says::DroppedValue { attribute } => attribute,
+        _ => "",
+    }
+}

@@ -1,0 +1,54 @@
+//! Findings: the advice that holds, with what it stands on. In: a state. Out: one finding for each rule and instance that
+//! speaks, and those another rule outranks. Knows no text.
+
+use super::state::State;
+use super::world::World;
+use crate::rulebook::Rulebook;
+
+/// A rule that speaks for one instance of its thing.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, PartialOrd, Ord, Hash)]
+pub struct Finding {
+    pub rule: u16,
+    pub instance: u16,
+}
+
+/// What speaks, and what would if nothing outranked it (with the rule that does).
+#[derive(Clone, PartialEq, Debug, Default)]
+pub struct Findings {
+    pub speaking: Vec<Finding>,
+    pub outranked: Vec<(Finding, u16)>,
+}
+
+impl Findings {
+    pub fn speaks(&self, rule: u16) -> bool {
+        self.speaking.iter().any(|f| f.rule == rule)
+    }
+}
+
+/// All findings of a state, in the order of rule names.
+pub fn findings(book: &Rulebook, world: &World, state: &State) -> Findings {
+    let mut out = Findings::default();
+    // Rules that outrank come first, so that one that is itself outranked no longer outranks.
+    for n in &book.ranked {
+        let rule = &book.rules[*n as usize];
+        let count = rule.for_thing.map_or(1, |t| world.count(t));
+        for instance in 0..count {
+            if !state.rule(*n, instance).is_true() {
+                continue;
+            }
+            let finding = Finding { rule: *n, instance };
+            let above = out.speaking.iter().find(|above| {
+                let other = &book.rules[above.rule as usize];
+                let same = other.for_thing != rule.for_thing || above.instance == instance || rule.for_thing.is_none();
+                same && other.outranks.iter().any(|(r, _)| r == n)
+            });
+            match above {
+                Some(above) => out.outranked.push((finding, above.rule)),
+                None => out.speaking.push(finding),
+            }
+        }
+    }
+    out.speaking.sort();
+    out.outranked.sort();
+    out
+}

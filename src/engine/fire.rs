@@ -1,0 +1,115 @@
+//! The pass of the engine: every figure and rule, each after what it reads, until nothing changes. A changed fact works out
+//! again what depends on it and nothing else; taking it back gives exactly the former state. Knows no text.
+
+use super::evaluate::Evaluation;
+use super::state::State;
+use super::value::{Truth, Value};
+use super::world::{Bound, World};
+use crate::knowledge::schema::Schema;
+use crate::rulebook::Rulebook;
+use crate::rulebook::book::Step;
+use crate::rulebook::code::Read;
+
+/// The engine: a book and the schema it was compiled for.
+#[derive(Clone, Copy)]
+pub struct Engine<'e> {
+    pub schema: &'e Schema,
+    pub book: &'e Rulebook,
+}
+
+impl Engine<'_> {
+    /// Works everything out.
+    pub fn run(&self, world: &World) -> State {
+        let mut state = State::new(self.book, world);
+        for step in &self.book.order {
+            self.step(*step, world, &mut state);
+        }
+        state
+    }
+
+    /// Works out again what depends on `changed`. `state` must have been worked out for the same counts of things.
+    pub fn update(&self, world: &World, state: &mut State, changed: &[Read]) {
+        let mut dirty = vec![false; self.book.order.len()];
+        let mut first = usize::MAX;
+        let mut mark = |read: &Read, dirty: &mut Vec<bool>| {
+            for rank in self.book.readers.get(read).into_iter().flatten() {
+                dirty[*rank as usize] = true;
+                first = first.min(*rank as usize);
+            }
+        };
+        changed.iter().for_each(|read| mark(read, &mut dirty));
+        for read in changed {
+            // A given number is read through its own figure.
+            if let Read::Figure(n) = read
+                && let Some(rank) = self.book.order.iter().position(|s| *s == Step::Figure(*n))
+            {
+                dirty[rank] = true;
+                first = first.min(rank);
+            }
+        }
+        for rank in first..self.book.order.len() {
+            if !dirty[rank] {
+                continue;
+            }
+            let step = self.book.order[rank];
+            if self.step(step, world, state) {
+                match step {
+                    Step::Figure(n) => self.spread(&Read::Figure(n), &mut dirty),
+                    Step::Rule(n) => {
+                        for conclusion in &self.book.rules[n as usize].concludes {
+                            self.spread(&Read::Conclusion(*conclusion), &mut dirty);
+                        }
+                    }
+                }
+            }
+        }
+    }
+
+    fn spread(&self, read: &Read, dirty: &mut [bool]) {
+        for rank in self.book.readers.get(read).into_iter().flatten() {
+            dirty[*rank as usize] = true;
+        }
+    }
+
+    /// Works out one figure or rule for every instance; gives whether anything changed.
+    fn step(&self, step: Step, world: &World, state: &mut State) -> bool {
+        let mut changed = false;
+        match step {
+            Step::Figure(n) => {
+                let figure = &self.book.figures[n as usize];
+                if figure.given.is_some() {
+                    return state.set_figure(n, 0, Value::Number(world.given(n)));
+                }
+                for instance in 0..figure.for_thing.map_or(1, |t| world.count(t)) {
+                    let mut bound = Bound::to(figure.for_thing, instance);
+                    let value = self.evaluation(world, state).value(&figure.code, &mut bound);
+                    changed |= state.set_figure(n, instance, value);
+                }
+            }
+            Step::Rule(n) => {
+                let rule = &self.book.rules[n as usize];
+                for instance in 0..rule.for_thing.map_or(1, |t| world.count(t)) {
+                    let mut bound = Bound::to(rule.for_thing, instance);
+                    let evaluation = self.evaluation(world, state);
+                    let mut truth = Truth::True;
+                    for condition in &rule.conditions {
+                        match evaluation.truth(&condition.code, &mut bound) {
+                            Truth::False => {
+                                truth = Truth::False;
+                                break;
+                            }
+                            Truth::Unknown => truth = Truth::Unknown,
+                            Truth::True => {}
+                        }
+                    }
+                    changed |= state.set_rule(n, instance, truth);
+                }
+            }
+        }
+        changed
+    }
+
+    pub fn evaluation<'s>(&'s self, world: &'s World, state: &'s State) -> Evaluation<'s> {
+        Evaluation { schema: self.schema, book: self.book, world, state }
+    }
+}

@@ -1,0 +1,73 @@
+//! What a pass worked out: each figure's value and each rule's truth, for every instance. In: the book and how many there
+//! are of each thing. Out: values by number and instance. Knows no facts.
+
+use super::value::{Truth, Value};
+use super::world::World;
+use crate::rulebook::Rulebook;
+
+/// Results of one pass.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct State {
+    figure_starts: Vec<u32>,
+    figures: Vec<Value>,
+    rule_starts: Vec<u32>,
+    rules: Vec<Truth>,
+}
+
+impl State {
+    pub fn new(book: &Rulebook, world: &World) -> Self {
+        let mut state = Self::default();
+        let instances = |thing| -> u32 { Option::map_or(thing, 1, |t| u32::from(world.count(t))) };
+        let mut next = 0;
+        for figure in &book.figures {
+            state.figure_starts.push(next);
+            next += instances(figure.for_thing);
+        }
+        state.figures = vec![Value::Unknown; next as usize];
+        next = 0;
+        for rule in &book.rules {
+            state.rule_starts.push(next);
+            next += instances(rule.for_thing);
+        }
+        state.rules = vec![Truth::Unknown; next as usize];
+        state
+    }
+
+    pub fn figure(&self, n: u16, instance: u16) -> Value {
+        let at = self.figure_starts[n as usize] + u32::from(instance);
+        self.figures.get(at as usize).copied().unwrap_or_default()
+    }
+
+    /// Sets a figure; gives whether that changed it.
+    pub fn set_figure(&mut self, n: u16, instance: u16, value: Value) -> bool {
+        let at = (self.figure_starts[n as usize] + u32::from(instance)) as usize;
+        let changed = self.figures[at] != value;
+        self.figures[at] = value;
+        changed
+    }
+
+    pub fn rule(&self, n: u16, instance: u16) -> Truth {
+        let at = self.rule_starts[n as usize] + u32::from(instance);
+        self.rules.get(at as usize).copied().unwrap_or_default()
+    }
+
+    pub fn set_rule(&mut self, n: u16, instance: u16, truth: Truth) -> bool {
+        let at = (self.rule_starts[n as usize] + u32::from(instance)) as usize;
+        let changed = self.rules[at] != truth;
+        self.rules[at] = truth;
+        changed
+    }
+
+    /// A conclusion holds when one of its rules does; it is denied when none of them can.
+    pub fn conclusion(&self, book: &Rulebook, n: u16, instance: u16) -> Truth {
+        let mut truth = Truth::False;
+        for rule in &book.conclusions[n as usize].by {
+            match self.rule(*rule, instance) {
+                Truth::True => return Truth::True,
+                Truth::Unknown => truth = Truth::Unknown,
+                Truth::False => {}
+            }
+        }
+        truth
+    }
+}

@@ -1,0 +1,107 @@
+//! The compiled rulebook: figures, conclusions and rules by number, in the order the engine works them out.
+//! In: nothing; `build.rs` makes it. Out: the parts. Knows no case.
+
+use super::code::{Code, Read};
+use super::raw::{BasisWord, RawExamples, Urgency};
+use super::template::Template;
+use crate::knowledge::schema::ThingId;
+use crate::source::Place;
+use crate::units::{Dimension, Spread, Unit};
+use std::collections::HashMap;
+
+/// A named figure.
+#[derive(Clone, Debug)]
+pub struct Figure {
+    pub name: String,
+    pub called: String,
+    /// The thing it belongs to when there may be several of that thing.
+    pub for_thing: Option<ThingId>,
+    pub code: Code,
+    pub dimension: Dimension,
+    /// A number with how widely it may be wrong, in base units; then `code` is that number.
+    pub given: Option<Spread>,
+    pub shown_in: Option<&'static Unit>,
+    /// The formula as it is shown.
+    pub formula: String,
+    pub means: Option<String>,
+    pub basis: Vec<BasisWord>,
+    pub source: Vec<String>,
+    pub place: Place,
+    pub reads: Vec<Read>,
+}
+
+/// Something rules conclude and other rules read.
+#[derive(Clone, Debug)]
+pub struct Conclusion {
+    pub name: String,
+    pub for_thing: Option<ThingId>,
+    /// The rules that conclude it.
+    pub by: Vec<u16>,
+}
+
+/// One condition of a rule, with its text for `why`.
+#[derive(Clone, Debug)]
+pub struct Condition {
+    pub text: String,
+    pub code: Code,
+    pub place: Place,
+}
+
+#[derive(Clone, Debug)]
+pub struct Advice {
+    pub urgency: Urgency,
+    pub act: Option<String>,
+    pub say: Template,
+    pub steps: Vec<Template>,
+    pub because: Template,
+    pub figures: Vec<u16>,
+}
+
+#[derive(Clone, Debug)]
+pub struct Rule {
+    pub name: String,
+    pub topic: String,
+    pub for_thing: Option<ThingId>,
+    pub conditions: Vec<Condition>,
+    pub concludes: Vec<u16>,
+    pub advice: Option<Advice>,
+    pub basis: Vec<BasisWord>,
+    pub source: Vec<String>,
+    pub cautions: Vec<String>,
+    /// Rules it outranks, each with the reason.
+    pub outranks: Vec<(u16, String)>,
+    pub examples: RawExamples,
+    pub place: Place,
+    pub reads: Vec<Read>,
+}
+
+/// One step of the engine's pass.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Step {
+    Figure(u16),
+    Rule(u16),
+}
+
+/// Everything compiled.
+#[derive(Clone, Debug, Default)]
+pub struct Rulebook {
+    pub figures: Vec<Figure>,
+    pub conclusions: Vec<Conclusion>,
+    pub rules: Vec<Rule>,
+    /// Figures and rules, each after everything it reads.
+    pub order: Vec<Step>,
+    /// Steps (by rank in `order`) that read something.
+    pub readers: HashMap<Read, Vec<u16>>,
+    /// Rules by rank of `outranks`: one that outranks stands before those it outranks.
+    pub ranked: Vec<u16>,
+}
+
+impl Rulebook {
+    pub fn rule(&self, name: &str) -> Option<(u16, &Rule)> {
+        self.rules.iter().enumerate().find(|(_, r)| r.name == name).map(|(n, r)| (n as u16, r))
+    }
+
+    pub fn figure(&self, name: &str) -> Option<(u16, &Figure)> {
+        self.figures.iter().enumerate().find(|(_, f)| f.name == name).map(|(n, f)| (n as u16, f))
+    }
+}

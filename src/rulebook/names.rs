@@ -1,0 +1,116 @@
+//! What a name in an expression means: a fact, a figure, a conclusion. In: the name, what is bound. Out: its meaning, or
+//! a fault with the nearest name. Knows no file.
+
+use super::expr::token::ExprFault;
+use crate::knowledge::schema::{AttributeId, Schema, ThingId};
+use crate::source::Span;
+use crate::source::suggest::nearest;
+use crate::units::Dimension;
+use std::collections::HashMap;
+
+/// The figures and conclusions of a book, by name.
+#[derive(Default)]
+pub struct Names {
+    figures: HashMap<String, (u16, Option<ThingId>, Option<Dimension>)>,
+    conclusions: HashMap<String, (u16, Option<ThingId>)>,
+    /// Other words for an attribute's path, for suggestions: ("guard", "filter.intake guard").
+    pub synonyms: Vec<(String, String)>,
+}
+
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub enum Meaning {
+    Fact(AttributeId),
+    /// With its dimension, unless the figure itself is at fault.
+    Figure(u16, Option<Dimension>),
+    Conclusion(u16),
+}
+
+impl Names {
+    pub fn add_figure(&mut self, name: &str, n: u16, for_thing: Option<ThingId>) {
+        self.figures.insert(name.to_string(), (n, for_thing, None));
+    }
+
+    pub fn set_dimension(&mut self, name: &str, dimension: Dimension) {
+        if let Some(entry) = self.figures.get_mut(name) {
+            entry.2 = Some(dimension);
+        }
+    }
+
+    pub fn add_conclusion(&mut self, name: &str, n: u16, for_thing: Option<ThingId>) {
+        self.conclusions.insert(name.to_string(), (n, for_thing));
+    }
+
+    pub fn figure(&self, name: &str) -> Option<u16> {
+        self.figures.get(name).map(|f| f.0)
+    }
+
+    pub fn conclusion(&self, name: &str) -> Option<u16> {
+        self.conclusions.get(name).map(|c| c.0)
+    }
+
+    /// The meaning of `name` where `bound` things are bound, the innermost last. The fault's span is left to the caller.
+    pub fn find(&self, schema: &Schema, name: &str, bound: &[ThingId]) -> Result<Meaning, Box<ExprFault>> {
+        if let Some((thing, attribute)) = name.split_once('.') {
+            return self.path(schema, thing, attribute, name, bound);
+        }
+        let owned = |thing: Option<ThingId>| thing.is_none_or(|t| !schema.thing_of(t).several || bound.contains(&t));
+        if let Some((n, thing, dimension)) = self.figures.get(name) {
+            return match owned(*thing) {
+                true => Ok(Meaning::Figure(*n, *dimension)),
+                false => Err(which_one(schema, name, *thing)),
+            };
+        }
+        if let Some((n, thing)) = self.conclusions.get(name) {
+            return match owned(*thing) {
+                true => Ok(Meaning::Conclusion(*n)),
+                false => Err(which_one(schema, name, *thing)),
+            };
+        }
+        for thing in bound.iter().rev() {
+            if let Some(id) = schema.attribute(*thing, name) {
+                return Ok(Meaning::Fact(id));
+            }
+        }
+        Err(Box::new(self.unknown(schema, name)))
+    }
+
+    fn path(&self, schema: &Schema, thing: &str, attribute: &str, name: &str, bound: &[ThingId]) -> Result<Meaning, Box<ExprFault>> {
+        let Some(id) = schema.thing(thing) else { return Err(Box::new(self.unknown(schema, name))) };
+        let Some(found) = schema.attribute(id, attribute) else { return Err(Box::new(self.unknown(schema, name))) };
+        if schema.thing_of(id).several && !bound.contains(&id) {
+            return Err(which_one(schema, name, Some(id)));
+        }
+        Ok(Meaning::Fact(found))
+    }
+
+    fn unknown(&self, schema: &Schema, name: &str) -> ExprFault {
+        let mut fault = ExprFault::new("unknown-name", Span::default(), format!("nothing is called `{name}`"));
+        let paths: Vec<String> = (0..schema.attributes.len()).map(|n| schema.path_name(AttributeId(n as u16))).collect();
+        let candidates = paths
+            .iter()
+            .map(String::as_str)
+            .chain(self.figures.keys().map(String::as_str))
+            .chain(self.conclusions.keys().map(String::as_str));
+        // Ties are broken by the alphabet, so that the same book always gives the same words.
+        let mut candidates: Vec<&str> = candidates.collect();
+        candidates.sort_unstable();
+        fault.cure = nearest(name, candidates).map(String::from);
+        if fault.cure.is_none() {
+            let (thing, word) = name.split_once('.').map_or((None, name), |(t, w)| (Some(t), w));
+            fault.cure = self
+                .synonyms
+                .iter()
+                .filter(|(_, path)| thing.is_none_or(|t| path.starts_with(&format!("{t}."))))
+                .find(|(synonym, _)| synonym == word)
+                .map(|(_, path)| path.clone());
+        }
+        fault
+    }
+}
+
+fn which_one(schema: &Schema, name: &str, thing: Option<ThingId>) -> Box<ExprFault> {
+    let thing = thing.map_or("tank", |t| schema.thing_of(t).name.as_str());
+    let what = format!("`{name}` belongs to one {thing}, and it is not said which");
+    let cure = format!("write `for: {thing}` above, or `any {thing} with ...`");
+    Box::new(ExprFault::new("which-one", Span::default(), what).cure(cure))
+}
