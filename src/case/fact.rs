@@ -13,6 +13,8 @@ use crate::knowledge::schema::AttributeId;
 pub enum FactValue {
     Amount(Amount),
     Kind(Symbol),
+    /// Several kinds at once, from a table.
+    Kinds(Vec<Symbol>),
     Text(String),
     /// Said in a word where a figure is needed: nothing computes with it.
     Level(Level),

@@ -23,7 +23,8 @@ pub struct Facts {
     pub things: Vec<Vec<Instance>>,
     /// Said not to be there: a kind, a stage, or all of a thing.
     pub absent: Vec<Subject>,
-    /// Said to be all there is.
+    /// Said to be there, of things of which there is one (plants).
+    pub present: Vec<Subject>,
     pub contradictions: Vec<Contradiction>,
     pub gallon: Gallon,
     /// Which gallon is meant was said or leaned on a hint, not assumed.
@@ -34,9 +35,17 @@ pub struct Facts {
 
 impl Facts {
     /// Facts of tank number `tank`; things without a tank (source, keeper) belong to all.
-    pub fn said<'s>(schema: &Schema, tank: u16, statements: impl Iterator<Item = (u16, &'s Statement)> + Clone) -> Self {
+    pub fn said<'s>(
+        schema: &Schema,
+        tank: u16,
+        statements: impl Iterator<Item = (u16, &'s Statement)> + Clone,
+    ) -> Self {
         let mut facts = Self { tank, things: vec![vec![]; schema.things.len()], ..Self::default() };
-        let own = |s: &Statement| s.subject.tank == tank || matches!(s.subject.thing.as_str(), "keeper" | "source") || (s.subject.tank == 0 && tank == 1);
+        let own = |s: &Statement| {
+            s.subject.tank == tank
+                || matches!(s.subject.thing.as_str(), "keeper" | "source")
+                || (s.subject.tank == 0 && tank == 1)
+        };
         for (_, statement) in statements.clone() {
             if statement.subject.thing == "keeper"
                 && let Says::Value { attribute, value: Said::Word(word), .. } = &statement.says
@@ -74,14 +83,14 @@ impl Facts {
             Says::Present => {
                 self.absent.retain(|a| !same_group(a, subject));
                 self.instance(schema, thing, subject);
-                self.note_presence(schema, thing, subject, turn, statement);
+                self.present.push(subject.clone());
             }
             Says::Absent => {
                 self.drop(thing, subject);
                 if !self.absent.contains(subject) {
                     self.absent.push(subject.clone());
                 }
-                self.note_presence(schema, thing, subject, turn, statement);
+                self.present.retain(|p| !same_group(subject, p));
             }
             Says::Dropped => self.drop(thing, subject),
             Says::Unsure => {}
@@ -105,9 +114,6 @@ impl Facts {
         }
     }
 
-    /// Kind and stage of a subject are facts of its instance too.
-    fn note_presence(&mut self, _schema: &Schema, _thing: ThingId, _subject: &Subject, _turn: u16, _s: &Statement) {}
-
     /// The instances a subject means: its own, or all stock groups when any is meant.
     fn targets(&mut self, schema: &Schema, thing: ThingId, subject: &Subject) -> Vec<usize> {
         let count = self.things[thing.0 as usize].len();
@@ -127,7 +133,11 @@ impl Facts {
         let wanted = named(subject);
         let by_number = schema.thing_of(thing).name == "filter";
         let found = list.iter().position(|i| {
-            if by_number { i.subject.number.max(1) == subject.number.max(1) } else { named(&i.subject) == wanted && i.subject.number.max(1) == subject.number.max(1) }
+            if by_number {
+                i.subject.number.max(1) == subject.number.max(1)
+            } else {
+                named(&i.subject) == wanted && i.subject.number.max(1) == subject.number.max(1)
+            }
         });
         if let Some(n) = found {
             return n;
@@ -153,7 +163,9 @@ impl Facts {
         self.things[thing.0 as usize].retain(|i| {
             let same = named(&i.subject) == named(subject) && (i.subject.number.max(1) == subject.number.max(1));
             // "no fry" takes away fry of every kind; "no fish" takes away all.
-            let stage = subject.stage.is_some() && subject.kind.as_deref().is_none_or(|k| k == "any") && i.subject.stage == subject.stage;
+            let stage = subject.stage.is_some()
+                && subject.kind.as_deref().is_none_or(|k| k == "any")
+                && i.subject.stage == subject.stage;
             !(same || stage || general)
         });
     }
@@ -164,7 +176,8 @@ impl Facts {
         let fact = match (how, former) {
             (How::Add | How::Take, Some(former)) => combined(&former, &fact, how == How::Add).unwrap_or(fact),
             (How::Set, Some(former)) if former.is_said() && differ(&former, &fact) => {
-                let contradiction = Contradiction { subject: instance.subject.clone(), attribute: id, former, latter: fact.clone() };
+                let contradiction =
+                    Contradiction { subject: instance.subject.clone(), attribute: id, former, latter: fact.clone() };
                 self.contradictions.push(contradiction);
                 fact
             }
@@ -178,7 +191,14 @@ impl Facts {
         self.things[thing.0 as usize][n].facts.insert(id, fact);
     }
 
-    fn fact_of(&mut self, schema: &Schema, id: AttributeId, said: &Said, origin: Origin, mark: Option<Mark>) -> Option<Fact> {
+    fn fact_of(
+        &mut self,
+        schema: &Schema,
+        id: AttributeId,
+        said: &Said,
+        origin: Origin,
+        mark: Option<Mark>,
+    ) -> Option<Fact> {
         let fact = match said {
             Said::Amount(amount) => Fact::amount(self.gallons(*amount), origin),
             Said::Word(word) => match schema.symbol(word) {
@@ -190,8 +210,13 @@ impl Facts {
                 TimeRelation::In => return None,
                 _ => Fact::amount(*amount, origin),
             },
-            Said::Moment { name, .. } => Fact { value: FactValue::Text(name.clone()), ..Fact::kind(schema.yes(), origin) },
-            Said::Thing(subject) => Fact { value: FactValue::Text(format!("{} {}", subject.thing, subject.number.max(1))), ..Fact::kind(schema.yes(), origin) },
+            Said::Moment { name, .. } => {
+                Fact { value: FactValue::Text(name.clone()), ..Fact::kind(schema.yes(), origin) }
+            }
+            Said::Thing(subject) => Fact {
+                value: FactValue::Text(format!("{} {}", subject.thing, subject.number.max(1))),
+                ..Fact::kind(schema.yes(), origin)
+            },
             Said::Level(level) => Fact { value: FactValue::Level(*level), ..Fact::kind(schema.yes(), origin) },
         };
         Some(Fact { mark, ..fact })
@@ -217,7 +242,10 @@ fn named(subject: &Subject) -> (Option<&str>, Option<&str>) {
 }
 
 fn same_group(a: &Subject, b: &Subject) -> bool {
-    a.thing == b.thing && (named(a) == named(b) || (named(a) == (None, None)) || (a.stage.is_some() && a.stage == b.stage && named(a).0.is_none()))
+    a.thing == b.thing
+        && (named(a) == named(b)
+            || (named(a) == (None, None))
+            || (a.stage.is_some() && a.stage == b.stage && named(a).0.is_none()))
 }
 
 /// Whether two facts say different things: amounts that do not overlap, kinds that are not the same.
@@ -227,7 +255,8 @@ fn differ(a: &Fact, b: &Fact) -> bool {
             let edge = |v: Option<f64>, open: f64| v.unwrap_or(open);
             let (low, high) = (f64::NEG_INFINITY, f64::INFINITY);
             let slack = 1e-9 * edge(a.spread.high, 0.0).abs().max(edge(b.spread.high, 0.0).abs());
-            edge(a.spread.high, high) < edge(b.spread.low, low) - slack || edge(b.spread.high, high) < edge(a.spread.low, low) - slack
+            edge(a.spread.high, high) < edge(b.spread.low, low) - slack
+                || edge(b.spread.high, high) < edge(a.spread.low, low) - slack
         }
         (FactValue::Kind(a), FactValue::Kind(b)) => a != b,
         _ => false,

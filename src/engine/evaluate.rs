@@ -123,10 +123,14 @@ impl Evaluation<'_> {
             },
             Code::IsKind(a, symbol, equal) => match self.value(a, bound) {
                 Value::Kind(kind) => Truth::of((kind == *symbol) == *equal),
+                Value::Kinds(set) => Truth::of(self.world.set_of(set).contains(symbol) == *equal),
                 _ => Truth::Unknown,
             },
             Code::SameKind(a, b, equal) => match (self.value(a, bound), self.value(b, bound)) {
                 (Value::Kind(a), Value::Kind(b)) => Truth::of((a == b) == *equal),
+                (Value::Kinds(set), Value::Kind(kind)) | (Value::Kind(kind), Value::Kinds(set)) => {
+                    Truth::of(self.world.set_of(set).contains(&kind) == *equal)
+                }
                 _ => Truth::Unknown,
             },
             Code::Known(a) => match a.as_ref() {

@@ -4,6 +4,7 @@
 pub mod evaluate;
 pub mod finding;
 pub mod fire;
+pub mod load;
 pub mod state;
 pub mod value;
 pub mod world;

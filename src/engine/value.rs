@@ -9,6 +9,8 @@ pub enum Value {
     Unknown,
     Number(f64),
     Kind(Symbol),
+    /// Several kinds at once ("fresh, pond"): the number of a set in the world.
+    Kinds(u16),
 }
 
 /// True, false, or not known.

@@ -2,7 +2,7 @@
 //! number. In: the schema and counts. Out: values by attribute and instance. Knows no origin and no spread.
 
 use super::value::Value;
-use crate::knowledge::schema::{AttributeId, Schema, ThingId};
+use crate::knowledge::schema::{AttributeId, Schema, Symbol, ThingId};
 use crate::rulebook::Rulebook;
 
 /// Values of one version of one case.
@@ -19,6 +19,8 @@ pub struct World {
     owners: Vec<Option<(ThingId, Vec<Option<u16>>)>>,
     /// The number of each figure that is a given number; not a number for the others.
     givens: Vec<f64>,
+    /// Sets of kinds that values point to.
+    sets: Vec<Vec<Symbol>>,
 }
 
 impl World {
@@ -30,7 +32,15 @@ impl World {
             next += u32::from(counts[attribute.thing.0 as usize]);
         }
         let givens = book.figures.iter().map(|f| f.given.and_then(|s| s.likely).unwrap_or(f64::NAN)).collect();
-        Self { owners: vec![None; counts.len()], counts, closed, starts, values: vec![Value::Unknown; next as usize], givens }
+        Self {
+            owners: vec![None; counts.len()],
+            counts,
+            closed,
+            starts,
+            values: vec![Value::Unknown; next as usize],
+            givens,
+            sets: vec![],
+        }
     }
 
     pub fn count(&self, thing: ThingId) -> u16 {
@@ -47,6 +57,25 @@ impl World {
 
     pub fn set(&mut self, attribute: AttributeId, instance: u16, value: Value) {
         self.values[(self.starts[attribute.0 as usize] + u32::from(instance)) as usize] = value;
+    }
+
+    /// The value that stands for several kinds at once; one kind is just that kind.
+    pub fn kinds(&mut self, kinds: &[Symbol]) -> Value {
+        match kinds {
+            [] => Value::Unknown,
+            [one] => Value::Kind(*one),
+            several => {
+                let found = self.sets.iter().position(|s| s == several).unwrap_or_else(|| {
+                    self.sets.push(several.to_vec());
+                    self.sets.len() - 1
+                });
+                Value::Kinds(found as u16)
+            }
+        }
+    }
+
+    pub fn set_of(&self, n: u16) -> &[Symbol] {
+        self.sets.get(n as usize).map_or(&[], Vec::as_slice)
     }
 
     pub fn given(&self, figure: u16) -> f64 {

@@ -19,26 +19,31 @@ pub struct RuleSource {
     pub file: String,
     pub text: String,
     pub tree: Option<yaml::Node>,
+    /// Spans of its entries, figures then rules, where there is no tree.
+    pub starts: Vec<Span>,
     pub value: RuleFile,
 }
 
 /// Where a piece of a rule file stands.
+#[derive(Clone, Copy)]
 struct Where<'s> {
     source: &'s RuleSource,
     node: Option<&'s yaml::Node>,
+    /// The entry's place, where there is no tree.
+    start: Span,
 }
 
 impl<'s> Where<'s> {
     fn get(&self, key: &str) -> Where<'s> {
-        Where { source: self.source, node: self.node.and_then(|n| n.get(key)).or(self.node) }
+        Where { node: self.node.and_then(|n| n.get(key)).or(self.node), ..*self }
     }
 
     fn item(&self, n: usize) -> Where<'s> {
-        Where { source: self.source, node: self.node.and_then(|x| x.item(n)).or(self.node) }
+        Where { node: self.node.and_then(|x| x.item(n)).or(self.node), ..*self }
     }
 
     fn place(&self) -> Place {
-        Place::new(self.source.file.clone(), self.node.map(|n| n.span).unwrap_or_default())
+        Place::new(self.source.file.clone(), self.node.map_or(self.start, |n| n.span))
     }
 
     /// The place of `span` of the text `value` that stands at this node.
@@ -77,12 +82,14 @@ pub fn build(sources: &[RuleSource], schema: &Schema, synonyms: Vec<(String, Str
     let mut figures: Vec<(&RawFigure, Where)> = Vec::new();
     let mut rules: Vec<(&RawRule, Where)> = Vec::new();
     for source in sources {
-        let root = Where { source, node: source.tree.as_ref() };
+        let root = Where { source, node: source.tree.as_ref(), start: Span::default() };
+        let start = |n: usize| source.starts.get(n).copied().unwrap_or_default();
         for (n, figure) in source.value.figures.iter().enumerate() {
-            figures.push((figure, root.get("figures").item(n)));
+            figures.push((figure, Where { start: start(n), ..root.get("figures").item(n) }));
         }
         for (n, rule) in source.value.rules.iter().enumerate() {
-            rules.push((rule, root.get("rules").item(n)));
+            let start = start(source.value.figures.len() + n);
+            rules.push((rule, Where { start, ..root.get("rules").item(n) }));
         }
     }
     // The order of files and entries never matters: everything is numbered by name.
@@ -122,7 +129,8 @@ impl Builder<'_> {
             Some(id) => self.schema.thing_of(id).several.then_some(id),
             None => {
                 let things: Vec<&str> = self.schema.things.iter().map(|t| t.name.as_str()).collect();
-                let mut fault = Fault::error("unknown-name", at.get("for").place(), format!("nothing is called `{name}`"));
+                let mut fault =
+                    Fault::error("unknown-name", at.get("for").place(), format!("nothing is called `{name}`"));
                 fault.cure = crate::source::suggest::nearest(name, things).map(String::from);
                 self.faults.push(fault);
                 None
@@ -137,7 +145,8 @@ impl Builder<'_> {
         }
         let mut concluded: Vec<(&str, Option<ThingId>, u16, Place)> = Vec::new();
         for (n, (rule, at)) in rules.iter().enumerate() {
-            let thing = rule.for_thing.as_ref().and_then(|t| self.schema.thing(t)).filter(|t| self.schema.thing_of(*t).several);
+            let thing =
+                rule.for_thing.as_ref().and_then(|t| self.schema.thing(t)).filter(|t| self.schema.thing_of(*t).several);
             for (m, name) in rule.conclude.iter().enumerate() {
                 concluded.push((name, thing, n as u16, at.get("conclude").item(m).place()));
             }
@@ -149,7 +158,9 @@ impl Builder<'_> {
             {
                 if last.for_thing != thing {
                     let what = format!("`{name}` is concluded of different things by different rules");
-                    self.faults.push(Fault::error("concluded-of-two-things", place, what).cure("give one of them another name"));
+                    self.faults.push(
+                        Fault::error("concluded-of-two-things", place, what).cure("give one of them another name"),
+                    );
                 } else {
                     last.by.push(rule);
                 }
@@ -211,7 +222,8 @@ impl Builder<'_> {
     }
 
     fn figure(&mut self, raw: &RawFigure, at: &Where, tree: Option<&Expr>) -> Figure {
-        let for_thing = raw.for_thing.as_ref().and_then(|t| self.schema.thing(t)).filter(|t| self.schema.thing_of(*t).several);
+        let for_thing =
+            raw.for_thing.as_ref().and_then(|t| self.schema.thing(t)).filter(|t| self.schema.thing_of(*t).several);
         let (mut code, mut dimension) = (super::code::Code::Number(f64::NAN), Dimension::NUMBER);
         if let Some(tree) = tree {
             let mut compiler = Compiler::new(self.schema, &self.names, for_thing);
@@ -220,7 +232,11 @@ impl Builder<'_> {
             match ty {
                 Type::Quantity(d) => (code, dimension) = (compiled, d),
                 Type::Broken => {}
-                other => faults.push(ExprFault::new("not-a-quantity", tree.span, format!("a figure is a quantity; this is {}", other.words(self.schema)))),
+                other => faults.push(ExprFault::new(
+                    "not-a-quantity",
+                    tree.span,
+                    format!("a figure is a quantity; this is {}", other.words(self.schema)),
+                )),
             }
             if faults.is_empty() {
                 self.names.set_dimension(&raw.figure, dimension);
@@ -251,13 +267,17 @@ impl Builder<'_> {
         let place = at.get("between").place();
         let super::code::Code::Number(likely) = code else {
             let what = "`between` goes with a plain number, and `is` is a formula here";
-            self.faults.push(Fault::error("between-beside-formula", place, what).cure("give the range where the uncertain number stands"));
+            self.faults.push(
+                Fault::error("between-beside-formula", place, what)
+                    .cure("give the range where the uncertain number stands"),
+            );
             return None;
         };
         match quantity::quantity(between) {
             Err(why) => self.faults.push(Fault::error("bad-quantity", place, why.to_string())),
             Ok(amount) if amount.unit.dimension != dimension => {
-                let what = format!("`between` is {}, but the number is {}", amount.unit.dimension.words(), dimension.words());
+                let what =
+                    format!("`between` is {}, but the number is {}", amount.unit.dimension.words(), dimension.words());
                 self.faults.push(Fault::error("wrong-dimension", place, what));
             }
             Ok(amount) => {
@@ -284,8 +304,13 @@ impl Builder<'_> {
                 None
             }
             None => {
-                let mut fault = Fault::error("unknown-unit", at.get("shown in").place(), format!("nothing is measured in `{name}`"));
-                fault.cure = crate::source::suggest::nearest(name, unit::UNITS.iter().map(|u| u.name)).map(String::from);
+                let mut fault = Fault::error(
+                    "unknown-unit",
+                    at.get("shown in").place(),
+                    format!("nothing is measured in `{name}`"),
+                );
+                fault.cure =
+                    crate::source::suggest::nearest(name, unit::UNITS.iter().map(|u| u.name)).map(String::from);
                 self.faults.push(fault);
                 None
             }
@@ -352,7 +377,12 @@ impl Builder<'_> {
             urgency: raw.urgency,
             act: raw.act.clone(),
             say: self.text(&raw.say, &at.get("say"), for_thing),
-            steps: raw.steps.iter().enumerate().map(|(n, s)| self.text(s, &at.get("steps").item(n), for_thing)).collect(),
+            steps: raw
+                .steps
+                .iter()
+                .enumerate()
+                .map(|(n, s)| self.text(s, &at.get("steps").item(n), for_thing))
+                .collect(),
             because: self.text(&raw.because, &at.get("because"), for_thing),
             figures,
         }
@@ -371,8 +401,16 @@ impl Builder<'_> {
                     Ok(found) => self.book.rules[n].outranks.push((found as u16, outranked.because.clone())),
                     Err(_) => {
                         let place = at.get("outranks").item(m).get("rule").place();
-                        let mut fault = Fault::error("outranks-nothing", place, format!("there is no rule called `{}`", outranked.rule));
-                        fault.cure = crate::source::suggest::nearest(&outranked.rule, rules.iter().map(|(r, _)| r.rule.as_str())).map(String::from);
+                        let mut fault = Fault::error(
+                            "outranks-nothing",
+                            place,
+                            format!("there is no rule called `{}`", outranked.rule),
+                        );
+                        fault.cure = crate::source::suggest::nearest(
+                            &outranked.rule,
+                            rules.iter().map(|(r, _)| r.rule.as_str()),
+                        )
+                        .map(String::from);
                         self.faults.push(fault);
                     }
                 }

@@ -26,8 +26,17 @@ pub enum Code {
     Known(Box<Code>),
     Negate(Box<Code>),
     Arithmetic(Arithmetic, Box<Code>, Box<Code>),
-    Exists { every: bool, thing: ThingId, with: Option<Box<Code>> },
-    Fold { how: Fold, of: Option<Box<Code>>, thing: ThingId, with: Option<Box<Code>> },
+    Exists {
+        every: bool,
+        thing: ThingId,
+        with: Option<Box<Code>>,
+    },
+    Fold {
+        how: Fold,
+        of: Option<Box<Code>>,
+        thing: ThingId,
+        with: Option<Box<Code>>,
+    },
     /// The first branch whose condition holds, or, without a condition, whose value is known.
     Choice(Vec<(Option<Code>, Code)>),
 }

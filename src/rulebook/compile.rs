@@ -160,7 +160,8 @@ impl<'b> Compiler<'b> {
         match self.schema.thing(name) {
             Some(id) if self.schema.thing_of(id).several => Some(id),
             Some(_) => {
-                let what = format!("there is only one {name}; `any` and `of` go with things of which there are several");
+                let what =
+                    format!("there is only one {name}; `any` and `of` go with things of which there are several");
                 self.faults.push(ExprFault::new("only-one", span, what).cure(format!("`{name}.` and an attribute")));
                 None
             }
@@ -211,7 +212,8 @@ impl<'b> Compiler<'b> {
         if signature.inputs.len() != arguments.len() {
             let inputs: Vec<&str> = signature.inputs.iter().map(|(n, _)| *n).collect();
             let what = format!("`{name}` takes {} values, here are {}", inputs.len(), arguments.len());
-            self.faults.push(ExprFault::new("wrong-arguments", span, what).cure(format!("{name}({})", inputs.join(", "))));
+            self.faults
+                .push(ExprFault::new("wrong-arguments", span, what).cure(format!("{name}({})", inputs.join(", "))));
             return (Code::Number(0.0), Type::Broken);
         }
         for (((_, ty), argument), (input, dimension)) in compiled.iter().zip(arguments).zip(signature.inputs) {
@@ -328,13 +330,20 @@ impl<'b> Compiler<'b> {
             Arithmetic::Divide => a / b,
             Arithmetic::Add | Arithmetic::Subtract => {
                 if a != b {
-                    let what = format!("{} and {} cannot be {}", a.words(), b.words(), if how == Arithmetic::Add { "added" } else { "subtracted" });
+                    let what = format!(
+                        "{} and {} cannot be {}",
+                        a.words(),
+                        b.words(),
+                        if how == Arithmetic::Add { "added" } else { "subtracted" }
+                    );
                     self.faults.push(ExprFault::new("wrong-dimension", span, what));
                 }
                 a
             }
             Arithmetic::Power => match right.node {
-                Node::Number { value, unit: None } if value.fract() == 0.0 && value.abs() <= 8.0 => a.power(value as i8),
+                Node::Number { value, unit: None } if value.fract() == 0.0 && value.abs() <= 8.0 => {
+                    a.power(value as i8)
+                }
                 _ if a == Dimension::NUMBER && b == Dimension::NUMBER => a,
                 _ => {
                     let what = "a quantity with a unit can only be raised to a whole number";
@@ -366,7 +375,8 @@ impl<'b> Compiler<'b> {
             if ty == Type::Broken {
                 ty = branch;
             } else if branch != Type::Broken && branch != ty {
-                let what = format!("this is {}, but the first choice is {}", branch.words(self.schema), ty.words(self.schema));
+                let what =
+                    format!("this is {}, but the first choice is {}", branch.words(self.schema), ty.words(self.schema));
                 self.faults.push(ExprFault::new("wrong-dimension", value.span, what));
             }
             branches.push((condition, code));

@@ -6,9 +6,11 @@ pub mod build;
 pub mod code;
 pub mod compile;
 pub mod expr;
+pub mod library;
 pub mod names;
 pub mod order;
 pub mod raw;
 pub mod template;
 
 pub use book::Rulebook;
+pub use library::Book;

@@ -11,8 +11,8 @@ use std::collections::HashMap;
 /// The figures and conclusions of a book, by name.
 #[derive(Default)]
 pub struct Names {
-    figures: HashMap<String, (u16, Option<ThingId>, Option<Dimension>)>,
-    conclusions: HashMap<String, (u16, Option<ThingId>)>,
+    pub(super) figures: HashMap<String, (u16, Option<ThingId>, Option<Dimension>)>,
+    pub(super) conclusions: HashMap<String, (u16, Option<ThingId>)>,
     /// Other words for an attribute's path, for suggestions: ("guard", "filter.intake guard").
     pub synonyms: Vec<(String, String)>,
 }
@@ -74,7 +74,14 @@ impl Names {
         Err(Box::new(self.unknown(schema, name)))
     }
 
-    fn path(&self, schema: &Schema, thing: &str, attribute: &str, name: &str, bound: &[ThingId]) -> Result<Meaning, Box<ExprFault>> {
+    fn path(
+        &self,
+        schema: &Schema,
+        thing: &str,
+        attribute: &str,
+        name: &str,
+        bound: &[ThingId],
+    ) -> Result<Meaning, Box<ExprFault>> {
         let Some(id) = schema.thing(thing) else { return Err(Box::new(self.unknown(schema, name))) };
         let Some(found) = schema.attribute(id, attribute) else { return Err(Box::new(self.unknown(schema, name))) };
         if schema.thing_of(id).several && !bound.contains(&id) {
@@ -85,7 +92,8 @@ impl Names {
 
     fn unknown(&self, schema: &Schema, name: &str) -> ExprFault {
         let mut fault = ExprFault::new("unknown-name", Span::default(), format!("nothing is called `{name}`"));
-        let paths: Vec<String> = (0..schema.attributes.len()).map(|n| schema.path_name(AttributeId(n as u16))).collect();
+        let paths: Vec<String> =
+            (0..schema.attributes.len()).map(|n| schema.path_name(AttributeId(n as u16))).collect();
         let candidates = paths
             .iter()
             .map(String::as_str)

@@ -18,6 +18,7 @@ mod stock;
 mod tank;
 
 /// One calculation a rule may call.
+#[derive(Debug)]
 pub struct Signature {
     pub name: &'static str,
     /// Name and dimension of each input, in order.

@@ -157,9 +157,7 @@ impl Parser<'_> {
                 return Err(self.expected("`and` with the upper end"));
             }
             let high = self.sum()?;
-            let compare = |how, edge: Expr| {
-                join(left.clone(), edge, |left, right| Node::Compare { how, left, right })
-            };
+            let compare = |how, edge: Expr| join(left.clone(), edge, |left, right| Node::Compare { how, left, right });
             let (low, high) = (compare(Comparison::GreaterOrEqual, low), compare(Comparison::LessOrEqual, high));
             return Ok(join(low, high, Node::And));
         }
@@ -258,7 +256,8 @@ impl Parser<'_> {
         }
         let taken = &self.tokens[start..self.at];
         let (first, last) = (taken.first()?, taken.last()?);
-        let words: Vec<&str> = taken.iter().filter_map(|(t, _)| if let Token::Word(w) = t { Some(w.as_str()) } else { None }).collect();
+        let words: Vec<&str> =
+            taken.iter().filter_map(|(t, _)| if let Token::Word(w) = t { Some(w.as_str()) } else { None }).collect();
         Some((words.join(" "), first.1.to(last.1)))
     }
 

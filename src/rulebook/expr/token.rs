@@ -63,7 +63,8 @@ pub fn tokens(text: &str) -> Result<Vec<(Token, Span)>, ExprFault> {
             out.push((Token::Word(rest[..length].to_string()), Span::new(at, at + length)));
             at += length;
         } else {
-            let fault = ExprFault::new("strange-sign", Span::new(at, at + c.len_utf8()), format!("`{c}` means nothing here"));
+            let fault =
+                ExprFault::new("strange-sign", Span::new(at, at + c.len_utf8()), format!("`{c}` means nothing here"));
             return Err(match c {
                 '≤' => fault.cure("<="),
                 '≥' => fault.cure(">="),
@@ -100,8 +101,12 @@ fn number(text: &str, at: usize) -> Result<(Token, usize), ExprFault> {
     if rest[length..].starts_with(',') && rest[length + 1..].starts_with(|c: char| c.is_ascii_digit()) {
         let end = rest[length + 1..].find(|c: char| !c.is_ascii_digit()).map_or(rest.len(), |n| length + 1 + n);
         let written = &rest[..end];
-        return Err(ExprFault::new("comma-decimal", Span::new(at, at + end), format!("`{written}` has a comma in a number"))
-            .cure(written.replace(',', ".")));
+        return Err(ExprFault::new(
+            "comma-decimal",
+            Span::new(at, at + end),
+            format!("`{written}` has a comma in a number"),
+        )
+        .cure(written.replace(',', ".")));
     }
     let exponent = rest[length..]
         .strip_prefix(['e', 'E'])

@@ -12,25 +12,54 @@ pub struct Expr {
 #[derive(Clone, Debug, PartialEq)]
 pub enum Node {
     /// A number with its unit, or none written.
-    Number { value: f64, unit: Option<&'static Unit> },
+    Number {
+        value: f64,
+        unit: Option<&'static Unit>,
+    },
     /// A run of words: `tank.water`, `approach velocity`, `canister`.
     Name(String),
     /// `name(argument, ...)`: a calculation.
-    Call { name: String, name_span: Span, arguments: Vec<Expr> },
+    Call {
+        name: String,
+        name_span: Span,
+        arguments: Vec<Expr>,
+    },
     Not(Box<Expr>),
     And(Box<Expr>, Box<Expr>),
     Or(Box<Expr>, Box<Expr>),
-    Compare { how: Comparison, left: Box<Expr>, right: Box<Expr> },
+    Compare {
+        how: Comparison,
+        left: Box<Expr>,
+        right: Box<Expr>,
+    },
     /// `x is known`.
     Known(Box<Expr>),
     Negate(Box<Expr>),
-    Arithmetic { how: Arithmetic, left: Box<Expr>, right: Box<Expr> },
+    Arithmetic {
+        how: Arithmetic,
+        left: Box<Expr>,
+        right: Box<Expr>,
+    },
     /// `any stock with ...`, `every stock with ...`.
-    Exists { every: bool, thing: String, thing_span: Span, with: Option<Box<Expr>> },
+    Exists {
+        every: bool,
+        thing: String,
+        thing_span: Span,
+        with: Option<Box<Expr>>,
+    },
     /// `count of stock with ...`, `sum of x over stock with ...`, `least of`, `greatest of`.
-    Fold { how: Fold, of: Option<Box<Expr>>, thing: String, thing_span: Span, with: Option<Box<Expr>> },
+    Fold {
+        how: Fold,
+        of: Option<Box<Expr>>,
+        thing: String,
+        thing_span: Span,
+        with: Option<Box<Expr>>,
+    },
     /// `x if condition`: x where the condition holds, else nothing.
-    If { value: Box<Expr>, condition: Box<Expr> },
+    If {
+        value: Box<Expr>,
+        condition: Box<Expr>,
+    },
     /// `x else y`: x where it is known, else y.
     Else(Box<Expr>, Box<Expr>),
 }

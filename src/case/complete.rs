@@ -1,0 +1,179 @@
+//! Completes what was said: facts looked up by kind in the tables, facts that follow from what is there, and what the
+//! vocabulary assumes. In: facts as said. Out: the same with the rest filled in, each marked. Knows no rule.
+
+use super::fact::{Fact, FactValue, Origin};
+use super::facts::Facts;
+use crate::knowledge::Knowledge;
+use crate::knowledge::facts::Value;
+use crate::knowledge::schema::{AttributeId, Schema, ThingId};
+use crate::knowledge::table::Table;
+use crate::knowledge::vocabulary::{Sort, Unsaid};
+use crate::units::{Amount, Spread, unit};
+
+/// The facts of one tank, complete.
+#[derive(Clone, Debug, Default)]
+pub struct Case {
+    pub facts: Facts,
+    /// For each thing: there are no others than those listed (said, or meant by silence).
+    pub closed: Vec<bool>,
+}
+
+impl Case {
+    pub fn complete(mut facts: Facts, knowledge: &Knowledge, schema: &Schema) -> Self {
+        look_up(&mut facts, knowledge, schema);
+        presences(&mut facts, knowledge, schema);
+        assume(&mut facts, knowledge, schema);
+        let closed = schema
+            .things
+            .iter()
+            .map(|thing| {
+                let none = facts.absent.iter().any(|a| {
+                    a.thing == thing.name && a.stage.is_none() && a.kind.as_deref().is_none_or(|k| k == "any")
+                });
+                none || thing.unsaid == Unsaid::None
+            })
+            .collect();
+        Self { facts, closed }
+    }
+
+    pub fn count(&self, thing: ThingId) -> u16 {
+        self.facts.things[thing.0 as usize].len() as u16
+    }
+}
+
+/// Facts of each thing's kind that were not said, from the tables.
+fn look_up(facts: &mut Facts, knowledge: &Knowledge, schema: &Schema) {
+    for (thing, table) in [("filter", Table::Filter), ("medium", Table::Medium), ("stock", Table::Stock)] {
+        let Some(id) = schema.thing(thing) else { continue };
+        let Some(kind_id) = schema.attribute(id, "kind") else { continue };
+        for instance in &mut facts.things[id.0 as usize] {
+            let Some(Fact { value: FactValue::Kind(kind), .. }) = instance.facts.get(&kind_id) else { continue };
+            let kind = schema.word(*kind).to_string();
+            for fact in knowledge.facts_of(table, &kind) {
+                let Some(attribute) = schema.attribute(id, fact.attribute) else { continue };
+                let value = match fact.value {
+                    Value::Amount(amount) => Fact::amount(amount, Origin::LookedUp),
+                    Value::Kinds(words) => kinds_fact(schema, &words),
+                };
+                instance.facts.entry(attribute).or_insert(value);
+            }
+            if table == Table::Stock {
+                stock_sizes(instance, knowledge, schema, id, &kind);
+            }
+        }
+    }
+}
+
+fn kinds_fact(schema: &Schema, words: &[&str]) -> Fact {
+    let mut symbols: Vec<_> = words.iter().filter_map(|w| schema.symbol(w)).collect();
+    symbols.sort();
+    match symbols[..] {
+        [one] => Fact::kind(one, Origin::LookedUp),
+        _ => Fact { value: FactValue::Kinds(symbols), ..Fact::kind(schema.yes(), Origin::LookedUp) },
+    }
+}
+
+/// Length by kind, stage and size word; feed by stage.
+fn stock_sizes(
+    instance: &mut super::fact::Instance,
+    knowledge: &Knowledge,
+    schema: &Schema,
+    thing: ThingId,
+    kind: &str,
+) {
+    let word = |attribute: &str, facts: &std::collections::BTreeMap<AttributeId, Fact>| match facts
+        .get(&schema.attribute(thing, attribute)?)?
+        .value
+    {
+        FactValue::Kind(symbol) => Some(schema.word(symbol).to_string()),
+        _ => None,
+    };
+    let stage = word("stage", &instance.facts);
+    let size = word("size", &instance.facts);
+    if let (Some(id), Some(size)) =
+        (schema.attribute(thing, "length"), knowledge.length_of(kind, stage.as_deref(), size.as_deref()))
+    {
+        let amount = spread_in(size.length, "cm");
+        instance.facts.entry(id).or_insert_with(|| Fact::amount(amount, Origin::LookedUp));
+    }
+    if let (Some(id), Some(spread)) =
+        (schema.attribute(thing, "feed share"), knowledge.amount_at_stage(kind, stage.as_deref(), "feed share"))
+    {
+        instance.facts.insert(id, Fact::amount(spread_in(spread, "%"), Origin::LookedUp));
+    }
+}
+
+fn spread_in(spread: Spread, name: &str) -> Amount {
+    let unit = unit::by_name(name).unwrap_or_else(unit::plain);
+    let each = |v: Option<f64>| v.map(|v| unit.from_base(v));
+    Amount {
+        low: each(spread.low),
+        likely: each(spread.likely),
+        high: each(spread.high),
+        unit,
+        strict: false,
+        decimals: 0,
+    }
+}
+
+/// Yes-or-no attributes that tell whether something is there ("fry"), from what was said to be there or not.
+fn presences(facts: &mut Facts, knowledge: &Knowledge, schema: &Schema) {
+    for thing in &knowledge.vocabulary.things {
+        for attribute in &thing.attributes {
+            let Some(of) = &attribute.present else { continue };
+            let Some(id) = schema.path(&thing.thing, &attribute.attribute) else { continue };
+            if facts.fact(id, schema, 0).is_some() {
+                continue;
+            }
+            let (name, stage) = of.split_once('/').map_or((of.as_str(), None), |(n, s)| (n, Some(s)));
+            let (name, kind) = match name.split_once('(') {
+                Some((name, kind)) => (name, Some(kind.trim_end_matches(')'))),
+                None => (name, None),
+            };
+            let Some(target) = schema.thing(name) else { continue };
+            let fits = |s: &crate::listen::reading::Subject| {
+                s.thing == name
+                    && stage.is_none_or(|w| s.stage.as_deref() == Some(w))
+                    && kind.is_none_or(|w| s.kind.as_deref() == Some(w))
+            };
+            let there = if schema.thing_of(target).several {
+                facts.things[target.0 as usize].iter().any(|i| fits(&i.subject))
+            } else {
+                facts.present.iter().any(fits) || !facts.things[target.0 as usize][0].facts.is_empty()
+            };
+            let absent = facts.absent.iter().any(fits)
+                || (stage.is_some()
+                    && facts
+                        .absent
+                        .iter()
+                        .any(|s| s.thing == name && s.stage.is_none() && s.kind.as_deref().is_none_or(|k| k == "any")));
+            let symbol = match (there, absent) {
+                (true, _) => schema.yes(),
+                (false, true) => schema.no(),
+                _ => continue,
+            };
+            let owner = schema.of(id).thing.0 as usize;
+            facts.things[owner][0].facts.insert(id, Fact::kind(symbol, Origin::WorkedOut));
+        }
+    }
+}
+
+/// What the vocabulary assumes of attributes that are still unknown.
+fn assume(facts: &mut Facts, knowledge: &Knowledge, schema: &Schema) {
+    for thing in &knowledge.vocabulary.things {
+        for attribute in thing.attributes.iter().filter(|a| a.assume.is_some()) {
+            let Some(id) = schema.path(&thing.thing, &attribute.attribute) else { continue };
+            let owner = schema.of(id).thing.0 as usize;
+            let assumed = match schema.of(id).sort {
+                Sort::Quantity(_) => attribute.assumed_amount().map(|a| Fact::amount(a, Origin::Assumed)),
+                _ => attribute.assume.as_deref().and_then(|w| schema.symbol(w)).map(|s| Fact::kind(s, Origin::Assumed)),
+            };
+            let Some(mut assumed) = assumed else { continue };
+            assumed.because = attribute.because.clone();
+            for instance in &mut facts.things[owner] {
+                // A word without a figure ("nitrate is high") is no reason to compute with the usual value.
+                instance.facts.entry(id).or_insert_with(|| assumed.clone());
+            }
+        }
+    }
+}

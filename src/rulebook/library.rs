@@ -1,0 +1,170 @@
+//! A whole book: knowledge and rules together, built in or from a folder. In: texts by path. Out: a `Book`, or every fault.
+//! Knows no case.
+
+use super::book::Rulebook;
+use super::build::{RuleSource, build};
+use super::raw::RuleFile;
+use crate::knowledge::Knowledge;
+use crate::knowledge::facts::Value;
+use crate::knowledge::schema::Schema;
+use crate::knowledge::table::Table;
+use crate::source::{Fault, Span, fault, yaml};
+use serde::{Deserialize, Serialize};
+
+/// A book ready for use.
+pub struct Book {
+    pub knowledge: Knowledge,
+    pub schema: Schema,
+    pub rules: Rulebook,
+    /// Every file's path and text; read only when a fault is drawn or the book is unpacked.
+    pub files: Vec<(String, String)>,
+    /// Where it came from, as the answer's head shows it.
+    pub name: String,
+}
+
+/// What the build script makes of `knowledge/` and `rules/`.
+#[derive(Serialize, Deserialize)]
+pub struct BuiltIn {
+    pub knowledge: Knowledge,
+    pub rules: Vec<BuiltInRules>,
+}
+
+/// One rule file with the spans of its entries: figures, then rules.
+#[derive(Serialize, Deserialize)]
+pub struct BuiltInRules {
+    pub file: String,
+    pub value: RuleFile,
+    pub starts: Vec<Span>,
+}
+
+static BUILT_IN: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/book.postcard"));
+static TEXTS: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/texts.postcard"));
+
+/// The texts of the built-in book, as (path, text).
+pub fn built_in_texts() -> Vec<(String, String)> {
+    postcard::from_bytes(TEXTS).unwrap_or_default()
+}
+
+impl Book {
+    /// The book built into the program. It was checked when it was built in; faults can only come of a broken build.
+    pub fn built_in() -> Result<Self, Vec<Fault>> {
+        let built: BuiltIn = postcard::from_bytes(BUILT_IN).map_err(|e| {
+            vec![Fault::error("bad-form", Default::default(), format!("the built-in book cannot be read: {e}"))]
+        })?;
+        let sources: Vec<RuleSource> = built
+            .rules
+            .into_iter()
+            .map(|r| RuleSource { file: r.file, text: String::new(), tree: None, starts: r.starts, value: r.value })
+            .collect();
+        Self::assemble(built.knowledge, &sources, vec![], "built in")
+    }
+
+    /// A book from the texts of its files, paths relative to the book ("rules/intake.yaml"). Gives warnings beside it.
+    pub fn from_texts(files: Vec<(String, String)>, name: &str) -> Result<(Self, Vec<Fault>), Vec<Fault>> {
+        let under = |folder: &str| -> Vec<(&str, &str)> {
+            let inside = files.iter().filter(|(path, _)| path.starts_with(folder));
+            inside.map(|(path, text)| (path.as_str(), text.as_str())).collect()
+        };
+        let mut faults = Vec::new();
+        let knowledge = match Knowledge::from_texts(&under("knowledge/")) {
+            Ok(knowledge) => Some(knowledge),
+            Err(found) => {
+                faults.extend(found);
+                None
+            }
+        };
+        let mut sources = Vec::new();
+        for (path, text) in under("rules/") {
+            match yaml::read::<RuleFile>(path, text) {
+                Ok(document) => sources.push(RuleSource {
+                    file: document.file,
+                    text: document.text,
+                    tree: Some(document.tree),
+                    starts: vec![],
+                    value: document.value,
+                }),
+                Err(found) => faults.extend(found),
+            }
+        }
+        for (path, text) in under("") {
+            let (tree, _) = yaml::tree(path, text);
+            faults.extend(crate::source::yaml_words::swallowed(path, text, &tree));
+        }
+        let Some(knowledge) = knowledge.filter(|_| !faults.iter().any(Fault::is_error)) else {
+            fault::sort(&mut faults);
+            return Err(faults);
+        };
+        match Self::assemble(knowledge, &sources, files, name) {
+            Ok(book) => Ok((book, faults)),
+            Err(mut found) => {
+                found.extend(faults);
+                fault::sort(&mut found);
+                Err(found)
+            }
+        }
+    }
+
+    fn assemble(
+        knowledge: Knowledge,
+        sources: &[RuleSource],
+        files: Vec<(String, String)>,
+        name: &str,
+    ) -> Result<Self, Vec<Fault>> {
+        let schema = schema_of(&knowledge);
+        let (rules, faults) = build(sources, &schema, synonyms(&knowledge));
+        if faults.iter().any(Fault::is_error) {
+            return Err(faults);
+        }
+        Ok(Self { knowledge, schema, rules, files, name: name.to_string() })
+    }
+
+    /// The text of one of its files, for drawing a fault or citing a line.
+    pub fn text_of(&self, file: &str) -> Option<String> {
+        if let Some((_, text)) = self.files.iter().find(|(path, _)| path == file) {
+            return Some(text.clone());
+        }
+        if !self.files.is_empty() {
+            return None;
+        }
+        built_in_texts().into_iter().find(|(path, _)| path == file).map(|(_, text)| text)
+    }
+}
+
+/// Numbers everything the vocabulary and the tables name.
+pub fn schema_of(knowledge: &Knowledge) -> Schema {
+    let tables = [Table::Stock, Table::Plant, Table::Medium, Table::Filter, Table::Treatment];
+    let mut entries: Vec<(&str, &str)> = Vec::new();
+    for table in tables {
+        entries.extend(knowledge.names(table).into_iter().map(|name| (table.key(), name)));
+    }
+    // What is dosed counts as a medium too ("salt in the filter"), and words that must be asked about stand for kinds.
+    entries.extend(knowledge.names(Table::Treatment).into_iter().map(|name| ("medium", name)));
+    let mut words: Vec<String> = Vec::new();
+    for table in tables.into_iter().chain([Table::Class, Table::Group]) {
+        for n in 0..knowledge.count(table) {
+            let Some(facts) = knowledge.entry(table, n).and_then(|e| e.facts()) else { continue };
+            for (_, text) in facts.iter() {
+                if let Ok(Value::Kinds(kinds)) = crate::knowledge::facts::value(text) {
+                    words.extend(kinds.into_iter().map(String::from));
+                }
+            }
+        }
+    }
+    words.extend(knowledge.names(Table::Group).into_iter().map(String::from));
+    words.extend(knowledge.names(Table::Ambiguous).into_iter().map(String::from));
+    words.sort_unstable();
+    words.dedup();
+    Schema::new(&knowledge.vocabulary, entries, words.iter().map(String::as_str))
+}
+
+/// Callers' words for attributes, so that a rule that uses one is told the attribute's name.
+fn synonyms(knowledge: &Knowledge) -> Vec<(String, String)> {
+    let mut out = Vec::new();
+    for thing in &knowledge.vocabulary.things {
+        for attribute in &thing.attributes {
+            let path = format!("{}.{}", thing.thing, attribute.attribute);
+            out.extend(attribute.words.iter().chain([&attribute.called]).map(|w| (w.clone(), path.clone())));
+        }
+    }
+    out
+}
