@@ -2,15 +2,15 @@
 //! may name two things. In: tables and places. Out: faults. Words nothing for callers.
 
 use super::Knowledge;
-use super::facts::{Value, value};
+use super::check_facts;
+use super::facts::value;
 use super::index::normal;
 use super::places::Places;
 use super::table::{Entry, Table};
-use super::vocabulary::Sort;
 use crate::source::words::ticked;
 use crate::source::{Fault, suggest};
 use crate::units::parse::quantity;
-use std::collections::{BTreeMap, BTreeSet, HashMap, HashSet};
+use std::collections::{BTreeSet, HashMap, HashSet};
 
 /// All faults that show only when the tables are together.
 pub fn faults(knowledge: &Knowledge, places: &Places) -> Vec<Fault> {
@@ -27,7 +27,7 @@ pub fn faults(knowledge: &Knowledge, places: &Places) -> Vec<Fault> {
     check.references();
     check.circles();
     if check.faults.is_empty() {
-        check.facts();
+        check.faults.extend(check_facts::faults(knowledge, places));
         check.words();
     }
     check.faults
@@ -167,59 +167,6 @@ impl<'k> Check<'k> {
         }
     }
 
-    /// Facts: an attribute that the vocabulary declares has its dimension there, any other the same in all entries;
-    /// and animals have what mass and waste are worked out from.
-    fn facts(&mut self) {
-        let mut sorts: BTreeMap<(Table, &str), Option<crate::units::Dimension>> = BTreeMap::new();
-        for table in Table::ALL {
-            for n in 0..self.knowledge.count(table) {
-                let Some(entry) = self.knowledge.entry(table, n).filter(|e| e.facts().is_some()) else { continue };
-                let facts = if table == Table::Class { own(entry) } else { self.knowledge_facts(entry) };
-                for (attribute, sort, from_table, from) in &facts {
-                    let declared =
-                        self.knowledge.vocabulary.attribute(table.key(), attribute).map(|a| match a.sort() {
-                            Sort::Quantity(dimension) => Some(dimension),
-                            _ => None,
-                        });
-                    let expected = declared.unwrap_or_else(|| *sorts.entry((table, attribute)).or_insert(*sort));
-                    if expected != *sort {
-                        let at = self.index_of(*from_table, from).unwrap_or(n);
-                        let text = self.knowledge.find(*from_table, from).and_then(|e| e.facts()?.get(attribute));
-                        let place = self.places.of(*from_table, at, "facts", text.unwrap_or(""));
-                        let what =
-                            format!("`{attribute}` is {}, but elsewhere it is {}", words(*sort), words(expected));
-                        self.faults.push(Fault::error("wrong-dimension", place, what));
-                    }
-                }
-                if table == Table::Stock {
-                    let has = |a: &str| facts.iter().any(|(attribute, ..)| *attribute == a);
-                    let mass = has("grown mass") || has("mass coefficient") && has("mass exponent");
-                    for (missing, there) in [
-                        ("grown length", has("grown length")),
-                        ("feed share", has("feed share")),
-                        ("solids share", has("solids share")),
-                        ("mass coefficient, mass exponent", mass),
-                    ] {
-                        if !there {
-                            let place = self.places.of(table, n, table.key(), entry.name());
-                            let what = format!("{} has no `{missing}`, of its own or of a class", ticked(entry.name()));
-                            self.faults.push(Fault::error("missing-fact", place, what));
-                        }
-                    }
-                }
-            }
-        }
-    }
-
-    fn knowledge_facts(&self, entry: &'k dyn Entry) -> Vec<(&'k str, Option<crate::units::Dimension>, Table, &'k str)> {
-        let facts = self.knowledge.facts_of(entry.table(), entry.name());
-        facts.into_iter().map(|f| (f.attribute, sort(&f.value), f.from_table, f.from)).collect()
-    }
-
-    fn index_of(&self, table: Table, name: &str) -> Option<usize> {
-        self.knowledge.names(table).iter().position(|n| *n == name)
-    }
-
     /// Words that two entries claim: in one table, or in two tables that name things, and not listed as ambiguous.
     fn words(&mut self) {
         let knowledge = self.knowledge;
@@ -257,21 +204,4 @@ impl<'k> Check<'k> {
             }
         }
     }
-}
-
-fn own(entry: &dyn Entry) -> Vec<(&str, Option<crate::units::Dimension>, Table, &str)> {
-    let facts = entry.facts().into_iter().flat_map(|f| f.iter());
-    facts.filter_map(|(a, text)| Some((a, sort(&value(text).ok()?), entry.table(), entry.name()))).collect()
-}
-
-/// The dimension of a value; `None` for kind words.
-fn sort(value: &Value) -> Option<crate::units::Dimension> {
-    match value {
-        Value::Amount(amount) => Some(amount.unit.dimension),
-        Value::Kinds(_) => None,
-    }
-}
-
-fn words(sort: Option<crate::units::Dimension>) -> String {
-    sort.map_or_else(|| "a kind".to_string(), |d| d.words())
 }

@@ -4,6 +4,7 @@
 pub mod advice;
 pub mod basis;
 mod check;
+mod check_facts;
 pub mod facts;
 pub mod index;
 pub mod load;

@@ -84,3 +84,17 @@ fn classes_in_a_circle() {
     let said = fault("livestock/bodies.yaml", "- class: body eel\n", "- class: body eel\n  like: [body eel]\n");
     assert!(said.contains("error[circle]"), "{said}");
 }
+
+#[test]
+fn a_misspelt_fact_and_a_class_that_lost_one() {
+    let said = fault("livestock/tetras.yaml", "grown length: 2.5", "grown lenght: 2.5");
+    assert!(said.contains("error[unknown-name]: no fact is called `grown lenght`"), "{said}");
+    assert!(said.contains("try:  grown length") && said.matches("error[").count() == 1, "{said}");
+    // Two hundred kinds feed as usual: one fault, not two hundred.
+    let said = fault("livestock/habits.yaml", "    feed share: 1 / 2 / 3 %\n", "");
+    assert!(said.contains("error[missing-fact]") && said.contains("more lack it as well"), "{said}");
+    assert_eq!(said.matches("error[").count(), 1, "{said}");
+    // The first entry that has an attribute is not the measure of all others.
+    let said = fault("livestock/african-cichlids.yaml", "smallest tank: ", "smallest tank: 3 cm # ");
+    assert!(said.starts_with("knowledge/livestock/african-cichlids.yaml:") && said.contains("a length"), "{said}");
+}
