@@ -21,10 +21,15 @@ impl Engine<'_> {
     /// Works everything out.
     pub fn run(&self, world: &World) -> State {
         let mut state = State::new(self.book, world);
-        for step in &self.book.order {
-            self.step(*step, world, &mut state);
-        }
+        self.run_into(world, &mut state);
         state
+    }
+
+    /// Works everything out into a state made for the same counts of things.
+    pub fn run_into(&self, world: &World, state: &mut State) {
+        for step in &self.book.order {
+            self.step(*step, world, state);
+        }
     }
 
     /// Works out again what depends on `changed`. `state` must have been worked out for the same counts of things.

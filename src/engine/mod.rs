@@ -7,6 +7,7 @@ pub mod fire;
 pub mod load;
 pub mod state;
 pub mod value;
+pub mod waiting;
 pub mod world;
 
 pub use finding::{Finding, Findings};

@@ -1,0 +1,177 @@
+//! The assessment of a call: for each tank the findings with how sure they are, the range of every figure, and the next
+//! question worth asking. In: a book, a ledger. Out: everything a reply shows. Knows no wording.
+
+use super::next_question::{NextQuestion, next_question};
+use super::versions::{self, Leaf, VERSIONS};
+use crate::case::{Case, Ledger, facts::Facts};
+use crate::engine::finding::{self, Finding, Findings};
+use crate::engine::{Engine, State, Value, World, load};
+use crate::knowledge::schema::AttributeId;
+use crate::listen::reading::Statement;
+use crate::rulebook::Book;
+use crate::units::Spread;
+use std::collections::HashMap;
+
+/// One tank of a call, assessed.
+#[derive(Clone, Debug)]
+pub struct TankView {
+    pub tank: u16,
+    pub case: Case,
+    pub world: World,
+    pub state: State,
+    pub findings: Findings,
+    /// Low (5th percentile), plain value, high (95th) of each figure that is known, by figure and instance.
+    pub ranges: HashMap<(u16, u16), Spread>,
+    /// In which share of the plausible versions each finding speaks.
+    pub sure: HashMap<Finding, f64>,
+    /// The fact that decides a finding which is not sure.
+    pub hangs_on: HashMap<Finding, (AttributeId, u16)>,
+}
+
+/// A call, assessed.
+#[derive(Clone, Debug, Default)]
+pub struct Assessment {
+    pub tanks: Vec<TankView>,
+    pub next: Option<NextQuestion>,
+}
+
+/// Statements of a call with what is supposed on top of them.
+pub fn statements<'s>(ledger: &'s Ledger, suppose: &'s [Statement]) -> Vec<(u16, &'s Statement)> {
+    let last = ledger.turns().len() as u16;
+    ledger.statements().chain(suppose.iter().map(|s| (last, s))).collect()
+}
+
+/// The numbers of the tanks spoken of; one if none was.
+pub fn tanks(statements: &[(u16, &Statement)]) -> Vec<u16> {
+    let mut tanks: Vec<u16> = statements.iter().map(|(_, s)| s.subject.tank.max(1)).collect();
+    tanks.push(1);
+    tanks.sort_unstable();
+    tanks.dedup();
+    tanks
+}
+
+/// The complete case of one tank.
+pub fn case_of(book: &Book, tank: u16, statements: &[(u16, &Statement)]) -> Case {
+    let facts = Facts::said(&book.schema, tank, statements.iter().copied());
+    Case::complete(facts, &book.knowledge, &book.schema)
+}
+
+/// Findings of a case at its likely values: one pass of the engine.
+pub fn plain(book: &Book, case: &Case) -> (World, State, Findings) {
+    let world = load::world(case, &book.schema, &book.rules);
+    let engine = Engine { schema: &book.schema, book: &book.rules };
+    let state = engine.run(&world);
+    let findings = finding::findings(&book.rules, &world, &state);
+    (world, state, findings)
+}
+
+/// Assesses a call.
+pub fn assess(book: &Book, ledger: &Ledger) -> Assessment {
+    assess_supposing(book, ledger, &[])
+}
+
+/// Assesses a call as if `suppose` had been said too.
+pub fn assess_supposing(book: &Book, ledger: &Ledger, suppose: &[Statement]) -> Assessment {
+    let said = statements(ledger, suppose);
+    let tanks: Vec<TankView> = tanks(&said).into_iter().map(|tank| view(book, tank, &said)).collect();
+    let next = tanks.iter().find_map(|t| next_question(book, ledger, t, &said));
+    Assessment { tanks, next }
+}
+
+fn view(book: &Book, tank: u16, said: &[(u16, &Statement)]) -> TankView {
+    let case = case_of(book, tank, said);
+    let (world, state, findings) = plain(book, &case);
+    let mut view = TankView {
+        tank,
+        case,
+        world,
+        state,
+        findings,
+        ranges: HashMap::new(),
+        sure: HashMap::new(),
+        hangs_on: HashMap::new(),
+    };
+    try_versions(book, &mut view);
+    view
+}
+
+/// Runs the plausible versions and notes ranges and sureness.
+fn try_versions(book: &Book, view: &mut TankView) {
+    let engine = Engine { schema: &book.schema, book: &book.rules };
+    let leaves = versions::uncertain(&view.case, &book.schema, &book.rules);
+    let mut known: Vec<(u16, u16, f64)> = Vec::new();
+    for (n, figure) in book.rules.figures.iter().enumerate() {
+        for instance in 0..figure.for_thing.map_or(1, |t| view.world.count(t)) {
+            if let Value::Number(value) = view.state.figure(n as u16, instance) {
+                known.push((n as u16, instance, value));
+            }
+        }
+    }
+    let mut drawn: Vec<Vec<f64>> = vec![Vec::with_capacity(VERSIONS); known.len()];
+    let mut speaks: Vec<Vec<bool>> = vec![Vec::with_capacity(VERSIONS); view.findings.speaking.len()];
+    let mut world = view.world.clone();
+    let mut state = view.state.clone();
+    for version in 0..VERSIONS {
+        versions::put(&mut world, &leaves, version);
+        engine.run_into(&world, &mut state);
+        for (slot, (figure, instance, _)) in drawn.iter_mut().zip(&known) {
+            if let Value::Number(value) = state.figure(*figure, *instance) {
+                slot.push(value);
+            }
+        }
+        let found = finding::findings(&book.rules, &world, &state);
+        for (slot, finding) in speaks.iter_mut().zip(&view.findings.speaking) {
+            slot.push(found.speaking.binary_search(finding).is_ok());
+        }
+    }
+    for (mut values, (figure, instance, plain)) in drawn.into_iter().zip(known) {
+        view.ranges.insert((figure, instance), percentiles(&mut values, plain));
+    }
+    for (truths, finding) in speaks.into_iter().zip(view.findings.speaking.clone()) {
+        let share = truths.iter().filter(|t| **t).count() as f64 / VERSIONS as f64;
+        view.sure.insert(finding, share);
+        if share < 0.95
+            && let Some(leaf) = deciding(book, &leaves, &truths)
+        {
+            view.hangs_on.insert(finding, leaf);
+        }
+    }
+}
+
+/// 5th and 95th percentile around the plain value.
+fn percentiles(values: &mut [f64], plain: f64) -> Spread {
+    if values.is_empty() {
+        return Spread::exact(plain);
+    }
+    values.sort_unstable_by(f64::total_cmp);
+    let at = |share: f64| values[((values.len() - 1) as f64 * share).round() as usize];
+    Spread::between(at(0.05).min(plain), plain, at(0.95).max(plain))
+}
+
+/// The fact that best separates the versions in which a finding speaks from those in which it does not, among the facts a
+/// caller can be asked for.
+fn deciding(book: &Book, leaves: &[versions::Uncertain], truths: &[bool]) -> Option<(AttributeId, u16)> {
+    let yes = truths.iter().filter(|t| **t).count();
+    if yes == 0 || yes == truths.len() {
+        return None;
+    }
+    let mut best: Option<(f64, (AttributeId, u16))> = None;
+    for leaf in leaves {
+        let Leaf::Fact { attribute, instance } = leaf.leaf else { continue };
+        let schema = book.schema.of(attribute);
+        let thing = &book.schema.thing_of(schema.thing).name;
+        if book.knowledge.vocabulary.attribute(thing, &schema.name).is_none_or(|a| a.ask.is_none()) {
+            continue;
+        }
+        let mean = |want: bool| {
+            let shares = truths.iter().enumerate().filter(|(_, t)| **t == want).map(|(v, _)| leaf.share(v));
+            let (sum, count) = shares.fold((0.0, 0.0), |(s, n), share| (s + share, n + 1.0));
+            sum / f64::max(count, 1.0)
+        };
+        let apart = (mean(true) - mean(false)).abs();
+        if best.is_none_or(|(most, _)| apart > most + 1e-12) {
+            best = Some((apart, (attribute, instance)));
+        }
+    }
+    best.filter(|(apart, _)| *apart > 0.15).map(|(_, leaf)| leaf)
+}

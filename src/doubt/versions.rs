@@ -1,0 +1,120 @@
+//! Plausible versions of a case: every uncertain quantity drawn from its spread, always the same ones for the same case.
+//! In: a case, its plain world, the book. Out: worlds, one a version. Knows no advice.
+
+use crate::case::Case;
+use crate::case::fact::FactValue;
+use crate::engine::value::Value;
+use crate::engine::world::World;
+use crate::knowledge::schema::{AttributeId, Schema};
+use crate::rulebook::Rulebook;
+use crate::units::Spread;
+
+/// How many versions are tried: enough that a twentieth of them is six, few enough for a thousandth of a second or two.
+pub const VERSIONS: usize = 128;
+
+/// Something uncertain: a fact of the case, or a given number of the book.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Leaf {
+    Fact { attribute: AttributeId, instance: u16 },
+    Given { figure: u16 },
+}
+
+/// One uncertain leaf with its range and the order in which the versions draw from it.
+#[derive(Clone, Debug)]
+pub struct Uncertain {
+    pub leaf: Leaf,
+    pub low: f64,
+    pub likely: f64,
+    pub high: f64,
+    /// For each version, which of the equal slices of the range it draws from.
+    slices: Vec<u8>,
+}
+
+impl Uncertain {
+    /// The value in a version. Half of the versions lie on either side of the likely value; each side is drawn with a
+    /// density that falls to nothing at its end, so that the ends are rare.
+    pub fn value(&self, version: usize) -> f64 {
+        let share = (f64::from(self.slices[version]) + 0.5) / VERSIONS as f64;
+        if share < 0.5 {
+            self.low + (self.likely - self.low) * (2.0 * share).sqrt()
+        } else {
+            self.high - (self.high - self.likely) * (2.0 * (1.0 - share)).sqrt()
+        }
+    }
+
+    /// Where in its range a version lies, 0 to 1.
+    pub fn share(&self, version: usize) -> f64 {
+        (f64::from(self.slices[version]) + 0.5) / VERSIONS as f64
+    }
+}
+
+/// Everything uncertain in a case, in a fixed order.
+pub fn uncertain(case: &Case, schema: &Schema, book: &Rulebook) -> Vec<Uncertain> {
+    let mut leaves = Vec::new();
+    for (n, figure) in book.figures.iter().enumerate() {
+        if let Some(Spread { low: Some(low), likely: Some(likely), high: Some(high) }) = figure.given
+            && low < high
+        {
+            let slices = slices(&figure.name, 0);
+            leaves.push(Uncertain { leaf: Leaf::Given { figure: n as u16 }, low, likely, high, slices });
+        }
+    }
+    for instances in &case.facts.things {
+        for (instance, thing) in instances.iter().enumerate() {
+            for (id, fact) in &thing.facts {
+                if !matches!(fact.value, FactValue::Amount(_)) {
+                    continue;
+                }
+                let Some((low, likely, high)) = ends(fact.spread) else { continue };
+                if low < high {
+                    let leaf = Leaf::Fact { attribute: *id, instance: instance as u16 };
+                    let slices = slices(&schema.path_name(*id), instance as u64);
+                    leaves.push(Uncertain { leaf, low, likely, high, slices });
+                }
+            }
+        }
+    }
+    leaves
+}
+
+/// Both ends and the middle. A bound without another end ("under 20", "at least 5") reaches half as far again: how far it
+/// really reaches was not said.
+fn ends(spread: Spread) -> Option<(f64, f64, f64)> {
+    match (spread.low, spread.likely, spread.high) {
+        (Some(low), Some(likely), Some(high)) => Some((low, likely, high)),
+        (None, _, Some(high)) => Some((high * 0.5, high * 0.8, high)),
+        (Some(low), _, None) => Some((low, low * 1.2, low * 1.5)),
+        _ => None,
+    }
+}
+
+/// A shuffle of the slices that depends on the leaf's name alone: another leaf more or less changes nothing.
+fn slices(name: &str, instance: u64) -> Vec<u8> {
+    let mut seed = 0xcbf2_9ce4_8422_2325_u64 ^ instance.wrapping_mul(0x9e37_79b9_7f4a_7c15);
+    for byte in name.bytes() {
+        seed = (seed ^ u64::from(byte)).wrapping_mul(0x0000_0100_0000_01b3);
+    }
+    let mut next = || {
+        seed = seed.wrapping_add(0x9e37_79b9_7f4a_7c15);
+        let mut z = seed;
+        z = (z ^ (z >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
+        z = (z ^ (z >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
+        z ^ (z >> 31)
+    };
+    let mut slices: Vec<u8> = (0..VERSIONS as u8).collect();
+    for n in (1..VERSIONS).rev() {
+        slices.swap(n, (next() % (n as u64 + 1)) as usize);
+    }
+    slices
+}
+
+/// Puts version number `version` into `world`.
+pub fn put(world: &mut World, leaves: &[Uncertain], version: usize) {
+    for leaf in leaves {
+        let value = leaf.value(version);
+        match leaf.leaf {
+            Leaf::Fact { attribute, instance } => world.set(attribute, instance, Value::Number(value)),
+            Leaf::Given { figure } => world.set_given(figure, value),
+        }
+    }
+}
