@@ -4,6 +4,7 @@
 pub mod assessment;
 pub mod next_question;
 pub mod versions;
+pub mod what_if;
 
 pub use assessment::{Assessment, TankView, assess, assess_supposing};
 pub use next_question::NextQuestion;

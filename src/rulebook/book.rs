@@ -23,6 +23,8 @@ pub struct Figure {
     pub shown_in: Option<&'static Unit>,
     /// The formula as it is shown.
     pub formula: String,
+    /// What callers say when they ask for it.
+    pub words: Vec<String>,
     pub means: Option<String>,
     pub basis: Vec<BasisWord>,
     pub source: Vec<String>,

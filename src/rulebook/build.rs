@@ -254,6 +254,7 @@ impl Builder<'_> {
             code,
             dimension,
             formula: raw.formula.clone().unwrap_or_else(|| raw.is.clone()),
+            words: raw.words.clone(),
             means: raw.means.clone(),
             basis: raw.basis.clone(),
             source: raw.source.clone(),

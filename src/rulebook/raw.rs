@@ -38,6 +38,9 @@ pub struct RawFigure {
     /// The formula in words, where the formula itself would not read well.
     #[serde(default)]
     pub formula: Option<String>,
+    /// What callers say when they ask for it ("un-ionised ammonia", "how heavy").
+    #[serde(default)]
+    pub words: Vec<String>,
     /// What it tells, one line.
     #[serde(default)]
     pub means: Option<String>,
