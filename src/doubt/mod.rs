@@ -1,7 +1,9 @@
 //! Doubt: a case and an engine to how sure each finding is, how wide each figure, what it hangs on and what to ask next.
 //! One mechanism: plausible versions of the case, tried. Knows no wording.
 
+pub mod asked;
 pub mod assessment;
+pub mod course;
 pub mod next_question;
 pub mod versions;
 pub mod what_if;

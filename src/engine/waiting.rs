@@ -27,6 +27,16 @@ pub fn waiting(schema: &Schema, book: &Rulebook, world: &World, state: &State) -
     search.found
 }
 
+/// The unknown facts that keep a figure from being worked out, in the order of the schema.
+pub fn missing(schema: &Schema, book: &Rulebook, world: &World, state: &State, figure: u16) -> Vec<(AttributeId, u16)> {
+    let evaluation = Evaluation { schema, book, world, state };
+    let mut search = Search { evaluation, found: vec![], seen_figures: vec![], seen_rules: vec![] };
+    search.code(&Code::Figure(figure), &mut Bound::default());
+    search.found.sort();
+    search.found.dedup();
+    search.found
+}
+
 struct Search<'e> {
     evaluation: Evaluation<'e>,
     found: Vec<(AttributeId, u16)>,

@@ -1,1 +1,3 @@
-//! reply
+//! Reply: an assessment to an ordered, worded answer. In: findings, ranges. Out: text, JSON, pictures. Computes nothing.
+
+pub mod curve;

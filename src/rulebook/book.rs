@@ -77,6 +77,22 @@ pub struct Rule {
     pub reads: Vec<Read>,
 }
 
+/// A curve over time.
+#[derive(Clone, Debug)]
+pub struct Picture {
+    pub name: String,
+    pub topic: String,
+    /// In seconds.
+    pub over: f64,
+    pub shown_in: &'static Unit,
+    /// What each line is called, and its formula.
+    pub lines: Vec<(String, Code)>,
+    pub place: Place,
+}
+
+/// The name under which a picture's formulae read the time; a figure of that name must stand in the book.
+pub const TIME: &str = "time";
+
 /// One step of the engine's pass.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Step {
@@ -90,6 +106,7 @@ pub struct Rulebook {
     pub figures: Vec<Figure>,
     pub conclusions: Vec<Conclusion>,
     pub rules: Vec<Rule>,
+    pub pictures: Vec<Picture>,
     /// Figures and rules, each after everything it reads.
     pub order: Vec<Step>,
     /// Steps (by rank in `order`) that read something.

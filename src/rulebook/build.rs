@@ -1,13 +1,13 @@
 //! Builds a rulebook: names first, then figures in the order they need, then rules. In: rule files with their places, the
 //! schema. Out: the compiled book and every fault. Knows no case.
 
-use super::book::{Advice, Conclusion, Condition, Figure, Rule, Rulebook, Step};
+use super::book::{Advice, Conclusion, Condition, Figure, Picture, Rule, Rulebook, Step};
 use super::compile::{Compiler, Type};
 use super::expr::token::ExprFault;
 use super::expr::{parse, tree::Expr, tree::Node};
 use super::names::Names;
 use super::order;
-use super::raw::{RawAdvice, RawFigure, RawRule, RuleFile};
+use super::raw::{RawAdvice, RawFigure, RawPicture, RawRule, RuleFile};
 use super::template::{Template, template};
 use crate::knowledge::schema::{Schema, ThingId};
 use crate::source::yaml;
@@ -103,6 +103,13 @@ pub fn build(sources: &[RuleSource], schema: &Schema, synonyms: Vec<(String, Str
         builder.rule(rule, at);
     }
     builder.outranks(&rules);
+    let mut pictures: Vec<(&RawPicture, Where)> = Vec::new();
+    for source in sources {
+        let root = Where { source, node: source.tree.as_ref(), start: Span::default() };
+        pictures.extend(source.value.pictures.iter().enumerate().map(|(n, p)| (p, root.get("pictures").item(n))));
+    }
+    pictures.sort_by(|a, b| a.0.picture.cmp(&b.0.picture));
+    pictures.iter().for_each(|(picture, at)| builder.picture(picture, at));
     let Builder { mut book, mut faults, .. } = builder;
     order::order(&mut book, &mut faults);
     crate::source::fault::sort(&mut faults);
@@ -393,6 +400,46 @@ impl Builder<'_> {
         let (pieces, faults) = template(text.trim(), self.schema, &self.names, for_thing);
         self.faults.extend(faults.into_iter().map(|f| at.fault(text.trim(), f)));
         pieces
+    }
+
+    fn picture(&mut self, raw: &RawPicture, at: &Where) {
+        let Some(shown_in) = unit::by_name(&raw.shown_in) else {
+            let what = format!("nothing is measured in `{}`", raw.shown_in);
+            self.faults.push(Fault::error("unknown-unit", at.get("shown in").place(), what));
+            return;
+        };
+        let over = match quantity::quantity(&raw.over) {
+            Ok(amount) if amount.unit.dimension == Dimension::TIME => amount.base().likely.unwrap_or(0.0),
+            _ => {
+                let what = format!("`{}` is not a time", raw.over);
+                self.faults.push(Fault::error("bad-quantity", at.get("over").place(), what).cure("8 wk"));
+                return;
+            }
+        };
+        let mut lines = Vec::new();
+        for (n, line) in raw.lines.iter().enumerate() {
+            let at = at.get("lines").item(n).get("is");
+            match parse::parse(&line.is) {
+                Err(fault) => self.faults.push(at.fault(&line.is, fault)),
+                Ok(tree) => {
+                    let mut compiler = Compiler::new(self.schema, &self.names, None);
+                    let (code, ty) = compiler.expr(&tree);
+                    let mut faults = std::mem::take(&mut compiler.faults);
+                    if !matches!(ty, Type::Quantity(d) if d == shown_in.dimension) && ty != Type::Broken {
+                        let what = format!(
+                            "this is {}, but the picture shows {}",
+                            ty.words(self.schema),
+                            shown_in.dimension.words()
+                        );
+                        faults.push(ExprFault::new("wrong-dimension", tree.span, what));
+                    }
+                    self.faults.extend(faults.into_iter().map(|f| at.fault(&line.is, f)));
+                    lines.push((line.called.clone(), code));
+                }
+            }
+        }
+        let (name, topic, place) = (raw.picture.clone(), raw.topic.clone(), at.place());
+        self.book.pictures.push(Picture { name, topic, over, shown_in, lines, place });
     }
 
     fn outranks(&mut self, rules: &[(&RawRule, Where)]) {

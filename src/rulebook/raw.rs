@@ -14,6 +14,33 @@ pub struct RuleFile {
     pub figures: Vec<RawFigure>,
     #[serde(default)]
     pub rules: Vec<RawRule>,
+    #[serde(default)]
+    pub pictures: Vec<RawPicture>,
+}
+
+/// A curve over time where one says more than a number. Its formulae may read the name `time`.
+#[derive(Clone, Debug, Default, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct RawPicture {
+    pub picture: String,
+    /// The question it belongs to: shown when that is asked, or with full answers.
+    pub topic: String,
+    /// How far it runs ("8 wk"), and the unit of its height ("mg/L").
+    pub over: String,
+    #[serde(rename = "shown in")]
+    pub shown_in: String,
+    pub lines: Vec<RawLine>,
+    pub basis: Vec<BasisWord>,
+    #[serde(default)]
+    pub source: Vec<String>,
+}
+
+/// One line of a picture.
+#[derive(Clone, Debug, Default, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct RawLine {
+    pub called: String,
+    pub is: String,
 }
 
 /// A named figure: a formula, or a number with how widely it may be wrong.
