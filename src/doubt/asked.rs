@@ -11,9 +11,16 @@ use crate::units::Spread;
 /// A figure that was asked for.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Asked {
-    Known { figure: u16, instance: u16, range: Spread },
+    Known {
+        figure: u16,
+        instance: u16,
+        range: Spread,
+    },
     /// Cannot be worked out yet: facts that are unknown, in the order of the schema.
-    Missing { figure: u16, facts: Vec<(AttributeId, u16)> },
+    Missing {
+        figure: u16,
+        facts: Vec<(AttributeId, u16)>,
+    },
 }
 
 /// The figures that the words of a question name: those whose name, call or words stand in it, the longest first; a

@@ -23,19 +23,19 @@ pub fn text(title: &str, course: &Course, unit: &Unit, time: &Unit, width: usize
     let label = |value: f64| format!("{value:.*}", usize::from(top < 5.0));
     let margin = label(top).len().max(label(0.0).len()) + 1;
     let columns = width.saturating_sub(margin + 2).clamp(20, 66);
-    let mut page = vec![vec![' '; columns]; ROWS];
-    for (line, mark) in lines.iter().zip(MARKS).rev() {
-        for column in 0..columns {
-            let at = column * (line.len() - 1) / (columns - 1);
-            let row = ((line[at] / top) * (ROWS - 1) as f64).round().clamp(0.0, (ROWS - 1) as f64) as usize;
-            page[ROWS - 1 - row][column] = mark;
-        }
-    }
+    let row_of = |height: f64| ((height / top) * (ROWS - 1) as f64).round().clamp(0.0, (ROWS - 1) as f64) as usize;
+    let sample =
+        |line: &Vec<f64>, column: usize| line.get(column * line.len().saturating_sub(1) / (columns - 1)).copied();
+    // The first line is drawn over the others.
+    let mark_at = |row: usize, column: usize| {
+        let mut marks = lines.iter().zip(MARKS);
+        marks.find(|(line, _)| sample(line, column).is_some_and(|h| row_of(h) == row)).map_or(' ', |(_, mark)| mark)
+    };
     let mut out = format!("{title}, {}\n", unit.shown);
-    for (n, row) in page.iter().enumerate() {
+    for n in 0..ROWS {
         let value = top * (ROWS - 1 - n) as f64 / (ROWS - 1) as f64;
         let scale = if n % 4 == 0 { label(value) } else { String::new() };
-        let row: String = row.iter().collect();
+        let row: String = (0..columns).map(|column| mark_at(ROWS - 1 - n, column)).collect();
         out.push_str(&format!("{scale:>margin$}|{}\n", row.trim_end()));
     }
     out.push_str(&format!("{:>margin$}+{}\n", "", "-".repeat(columns)));
