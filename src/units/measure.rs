@@ -144,6 +144,8 @@ measures! {
     Money, Dimension::MONEY, { coins / in_coins = 1.0 };
     MoneyRate, powers(0, 0, -1, 0, 1), { coins_per_year / in_coins_per_year = 1.0 / 31557600.0 };
     EnergyPrice, powers(-2, -1, 2, 0, 1), { coins_per_kilowatt_hour / in_coins_per_kilowatt_hour = 1.0 / 3.6e6 };
+    /// Volume of a parcel that a carrier counts as one kilogram.
+    ParcelDivisor, powers(3, -1, 0, 0, 0), { cubic_centimetres_per_kilogram / in_cubic_centimetres_per_kilogram = 1e-6 };
     Viscosity, powers(-1, 1, -1, 0, 0), { pascal_seconds / in_pascal_seconds = 1.0 };
     Diffusivity, powers(2, 0, -1, 0, 0), { square_metres_per_second / in_square_metres_per_second = 1.0 };
     /// Head lost per flow, and per flow squared: the two coefficients of a filter's loss curve.

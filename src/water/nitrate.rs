@@ -3,7 +3,9 @@
 
 use super::nitrogen_forms::NITRATE_PER_NITROGEN;
 use super::range::{OutOfRange, known, not_negative, positive, result, some_share};
-use crate::units::measure::{Concentration, ConcentrationRate, MassRate, Measure, Share, Time, Volume};
+use crate::units::measure::{
+    Area, ArealRate, Concentration, ConcentrationRate, MassRate, Measure, Share, Time, Volume,
+};
 
 /// Rise of nitrate (as NO3): (nitrogen made - taken up) / water x 4.4266. Negative when more is taken up than made.
 ///
@@ -142,4 +144,22 @@ pub fn missing_nitrogen(
         missing: result("nitrogen missing", made - taken_up - seen)?,
         error: result("error of the nitrogen missing", doubt)?,
     })
+}
+
+/// Nitrogen that floating plants take up: covered area x rate.
+///
+/// Area 0 or more; rate 0 or more, in room light 0.12 g N/m2 a day (0.03 to 0.40), a pond in full summer sun up to about 1.5 (from memory); else
+/// `OutOfRange`. Floating plants take more than submersed ones in summer (Reddy & De Busk 1985, J. Environ. Qual. 14:459-462, abstract read).
+/// No outside check: a product.
+pub fn floating_uptake(covered: Area, rate: ArealRate) -> Result<MassRate, OutOfRange> {
+    let covered = not_negative("covered area", covered)?;
+    result("nitrogen taken up", covered * not_negative("uptake of plants", rate)?)
+}
+
+/// Nitrogen that a planted tank takes up: water x rate.
+///
+/// Both 0 or more; else `OutOfRange`. No outside check: a product.
+pub fn planted_uptake(water: Volume, rate: ConcentrationRate) -> Result<MassRate, OutOfRange> {
+    let water = not_negative("water", water)?;
+    result("nitrogen taken up", water * not_negative("uptake of plants", rate)?)
 }

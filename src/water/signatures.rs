@@ -9,13 +9,19 @@ use std::sync::LazyLock;
 
 mod ammonia;
 mod biofilter;
+mod carbonate;
 mod changes;
 mod flow;
+mod heat;
+mod hydraulics;
 mod intake;
 mod media;
 mod nitrate;
+mod oxygen;
 mod stock;
 mod tank;
+mod upkeep;
+mod weight;
 
 /// One calculation a rule may call.
 #[derive(Debug)]
@@ -74,14 +80,20 @@ mod grounds {
 
 static TABLES: &[&[Signature]] = &[
     tank::TABLE,
+    weight::TABLE,
     stock::TABLE,
     ammonia::TABLE,
+    carbonate::TABLE,
+    oxygen::TABLE,
     biofilter::TABLE,
     media::TABLE,
     nitrate::TABLE,
     changes::TABLE,
     flow::TABLE,
     intake::TABLE,
+    hydraulics::TABLE,
+    heat::TABLE,
+    upkeep::TABLE,
 ];
 
 static NAMED: LazyLock<HashMap<&'static str, &'static Signature>> =

@@ -30,6 +30,36 @@ pub const EXAMPLES: &[(&str, &[f64], f64)] = &[
     ("chronic ammonia criterion without fry", &[7.0, 20.0], 7.0979e-3),
     // One gram of nitrogen without growth of cells takes 2.8555 g.
     ("denitrification demand", &[1.0, 0.0], 2.855536517),
+    // 3 L at 450 kg/m3 with 55 % of water between the grains: 3 x (0.450 + 0.55 x 0.99705) kg.
+    ("flooded media mass", &[0.003, 450.0, 0.55], 2.99513),
+    // 1 L, 45 % of it grain with 55 % of pores: 0.450 + 0.45 x 0.55 x 0.99705 kg.
+    ("drained media mass", &[0.001, 450.0, 0.55, 0.55], 0.69677),
+    // 45 cm of water.
+    ("likely glass", &[0.45], 0.008),
+    // Two waters of 4 dKH and pH 7.2 are one water.
+    ("mixed pH", &[0.1, 0.071392, 7.2, 0.05, 0.071392, 7.2, 25.0], 7.2),
+    // 8 mg/L in, 4 out, 300 L/h: 1.2 g of oxygen an hour, 0.2626 g of nitrogen.
+    ("nitrified at most", &[0.008, 0.004, 0.3 / 3600.0, 4.57], 0.26258e-3 / 3600.0),
+    // 6.2 of 8.26 mg/L.
+    ("saturated share", &[0.0062, 0.00826], 0.75061),
+    // Broken grain of 3 mm.
+    ("effective grain", &[0.003, 0.7], 0.0021),
+    // A pump at half speed: half the flow, a quarter of the head, an eighth of the power.
+    ("flow at speed", &[1.0 / 3600.0, 0.5], 0.5 / 3600.0),
+    ("head at speed", &[1.2, 0.5], 0.3),
+    ("power at speed", &[16.0, 0.5], 2.0),
+    // 0.18 m2, 25 in 20 degC, half humid: (3.1685 - 2.3383 / 2) kPa x 44.5 W/m2 kPa x 0.18 m2 / 2.44 MJ/kg.
+    ("evaporation", &[0.18, 25.0, 20.0, 0.5], 6.5635e-6),
+    // A kilogram a day is 28 W.
+    ("cooling by evaporation", &[1.0 / 86400.0], 28.2407),
+    // A third more than 60 W.
+    ("heater", &[60.0, 1.0 / 3.0], 80.0),
+    // 37 mg N a day in 100 L.
+    ("capacity needed", &[37e-6 / 86400.0, 0.1], 37e-5 / 86400.0),
+    // 0.1 m2 of floating plants at 0.12 g/m2 a day.
+    ("floating plant uptake", &[0.1, 0.12e-3 / 86400.0], 0.012e-3 / 86400.0),
+    // 200 L at 0.5 mg/L a day.
+    ("planted tank uptake", &[0.2, 0.5e-3 / 86400.0], 0.1e-3 / 86400.0),
 ];
 
 #[test]

@@ -4,12 +4,19 @@
 #[macro_use]
 mod table;
 mod biofilter;
+mod carbonate;
 mod changes;
 mod chemistry;
 mod examples;
 mod filter;
+mod heats;
+mod hydraulics;
 mod intakes;
 mod laws;
+mod nature;
+mod oxygen;
 mod runner;
 mod stock;
 mod tanks;
+mod units;
+mod upkeep;

@@ -10,12 +10,18 @@ use weirline::water::signatures;
 fn every_row_of_every_table_holds() {
     let checks: Vec<Check> = [
         super::biofilter::CHECKS,
+        super::carbonate::CHECKS,
         super::changes::CHECKS,
         super::chemistry::CHECKS,
         super::filter::CHECKS,
+        super::heats::CHECKS,
+        super::hydraulics::CHECKS,
         super::intakes::CHECKS,
+        super::oxygen::CHECKS,
         super::stock::CHECKS,
         super::tanks::CHECKS,
+        super::units::CHECKS,
+        super::upkeep::CHECKS,
     ]
     .concat();
     let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/water/tables");
