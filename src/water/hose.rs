@@ -62,7 +62,7 @@ pub fn hose_reynolds(flow: Flow, hose: Hose, fluid: Fluid) -> Result<Share, OutO
 
 /// Friction factor of a smooth hose: 64 / Re below 2300, else 0.3164 / Re^0.25.
 ///
-/// Reynolds number more than 0, up to a million; else `OutOfRange`. Source: Hagen & Poiseuille, Blasius (textbook, from memory); within 3 % of the
+/// Reynolds number more than 0, up to a million; else `OutOfRange`. Source: Poiseuille, Blasius (textbook, from memory); within 3 % of the
 /// fluids library. Check: 19811: 0.0267.
 pub fn friction_factor(reynolds: Share) -> Result<Share, OutOfRange> {
     positive("Reynolds number", reynolds)?;

@@ -56,7 +56,7 @@ super::signatures! {
         "above 2300 the flow in a hose is turbulent";
     "friction factor"("reynolds number" re: Share) -> Share
         = hose::friction_factor(re);
-        MEMORY, "Hagen & Poiseuille, Blasius (textbook)", "64 / Re below 2300, else 0.3164 / Re^0.25",
+        MEMORY, "Poiseuille, Blasius (textbook)", "64 / Re below 2300, else 0.3164 / Re^0.25",
         "friction factor of a smooth hose";
     "hose head"("flow" flow: Flow, "bore" bore: Length, "length" length: Length, "fittings" fittings: Share, "roughness" roughness: Share) -> Length
         = hose::hose_head(flow, Hose { bore, length, fittings, roughness }, Fluid::WARM);
