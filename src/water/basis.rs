@@ -38,3 +38,14 @@ impl Basis {
         }
     }
 }
+
+/// Short words for the tables of signatures and estimates.
+pub(super) mod grounds {
+    use super::{Basis, Seen};
+    pub const READ: Basis = Basis::Published(Seen::Read);
+    pub const SECOND_HAND: Basis = Basis::Published(Seen::SecondHand);
+    pub const MEMORY: Basis = Basis::Published(Seen::Memory);
+    pub const WORKED_OUT: Basis = Basis::WorkedOut;
+    pub const PRACTICE: Basis = Basis::CommonPractice;
+    pub const FROM_MEMORY: Basis = Basis::FromMemory;
+}

@@ -13,6 +13,7 @@ pub mod course;
 pub mod density;
 pub mod dilution;
 pub mod dose;
+pub mod estimates;
 pub mod flow;
 pub mod head_loss;
 pub mod heat;

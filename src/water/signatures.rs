@@ -67,17 +67,6 @@ macro_rules! signatures {
 }
 use signatures;
 
-/// Short words for the basis of a table's entries.
-mod grounds {
-    use crate::water::basis::{Basis, Seen};
-    pub const READ: Basis = Basis::Published(Seen::Read);
-    pub const SECOND_HAND: Basis = Basis::Published(Seen::SecondHand);
-    pub const MEMORY: Basis = Basis::Published(Seen::Memory);
-    pub const WORKED_OUT: Basis = Basis::WorkedOut;
-    pub const PRACTICE: Basis = Basis::CommonPractice;
-    pub const FROM_MEMORY: Basis = Basis::FromMemory;
-}
-
 static TABLES: &[&[Signature]] = &[
     tank::TABLE,
     weight::TABLE,

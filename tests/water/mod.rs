@@ -7,6 +7,7 @@ mod biofilter;
 mod carbonate;
 mod changes;
 mod chemistry;
+mod estimates;
 mod examples;
 mod filter;
 mod heats;

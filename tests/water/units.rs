@@ -2,6 +2,7 @@
 
 use super::table::{Check, Row};
 use weirline::units::measure::*;
+use weirline::units::unit::{self, Unit};
 
 pub const CHECKS: &[Check] =
     &[("water_units", units), ("filtration_units", filter_units), ("water_hardness", hardness)];
@@ -71,9 +72,47 @@ fn conversion(unit: &str) -> Conversion {
     }
 }
 
+/// The same unit in the table of units that callers and rules use, where it stands there.
+fn listed(name: &str) -> Option<&'static Unit> {
+    let name = match name {
+        "gal_us" | "gallon" => "usgal",
+        "gal_imp" | "imperial_gallon" => "impgal",
+        "liter" => "L",
+        "ft3" | "foot^3" => "cuft",
+        "floz_us" => "floz",
+        "floz_imp" => "impfloz",
+        "qt_us" => "quart",
+        "pt_imp" => "pint",
+        "pound" => "lb",
+        "ounce" => "oz",
+        "kilogram" => "kg",
+        "gram" => "g",
+        "inch" => "in",
+        "millimeter" => "mm",
+        "foot^2" => "ft2",
+        "meter^2" => "m2",
+        "gph_us" | "gallon/hour" => "usgal/h",
+        "gph_imp" => "impgal/h",
+        "liter/hour" => "L/h",
+        "foot/second" => "ft/s",
+        "millimeter/second" => "mm/s",
+        "pascal" => "Pa",
+        "foot^2/foot^3" => "ft2/ft3",
+        "meter^2/meter^3" => "m2/m3",
+        "mg/L_CaCO3" => "mg/L",
+        other => other,
+    };
+    unit::by_name(name)
+}
+
 fn convert(row: &Row) -> f64 {
-    let (from, to) = (row.text("from"), row.text("to"));
-    (conversion(to).1)((conversion(from).0)(row.number("value")))
+    let (from, to, value) = (row.text("from"), row.text("to"), row.number("value"));
+    let got = (conversion(to).1)((conversion(from).0)(value));
+    if let (Some(from), Some(to)) = (listed(from), listed(to)) {
+        let again = to.from_base(from.to_base(value));
+        assert!((again - got).abs() <= 1e-9 * got.abs().max(1.0), "{}: {again} {got}", row.place());
+    }
+    got
 }
 
 fn units(row: &Row) {

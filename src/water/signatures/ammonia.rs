@@ -1,9 +1,9 @@
 //! Rules' names for the calculations of ammonia, nitrogen forms and nitrite.
 //! In: concentrations, temperature, pH. Out: shares, concentrations, salt. Knows no formula.
 
-use super::grounds::{MEMORY, READ, SECOND_HAND, WORKED_OUT};
 use crate::units::measure::{Acidity, Concentration, IonicStrength, Mass, Salinity, Share, Temperature, Volume};
 use crate::water::ammonia::{self, Protected};
+use crate::water::basis::grounds::{MEMORY, READ, SECOND_HAND, WORKED_OUT};
 use crate::water::nitrite;
 use crate::water::nitrogen_forms::{Form, nitrogen_form};
 

@@ -1,11 +1,11 @@
 //! Rules' names for the calculations of nitrification and of oxygen in porous media.
 //! In: rates, concentrations, areas. Out: rates, concentrations, lengths. Knows no formula.
 
-use super::grounds::{FROM_MEMORY, MEMORY, READ, WORKED_OUT};
 use crate::units::measure::{
     Area, ArealRate, Concentration, ConcentrationRate, Diffusivity, Flow, Length, Mass, MassRate, Rate, Share, Speed,
     Temperature,
 };
+use crate::water::basis::grounds::{FROM_MEMORY, MEMORY, READ, WORKED_OUT};
 use crate::water::{nitrification, porous, temperature_factor};
 
 const MALONE: &str = "Malone et al. 2006, Aquacult. Eng. 34:214-223";

@@ -1,8 +1,8 @@
 //! Rules' names for the calculations of KH, CO2, chlorine and doses.
 //! In: hardness, pH, temperature, water. Out: concentrations, pH, masses. Knows no formula.
 
-use super::grounds::{PRACTICE, READ, WORKED_OUT};
 use crate::units::measure::{Acidity, Concentration, Mass, MassRate, Pressure, Share, Temperature, Time, Volume};
+use crate::water::basis::grounds::{PRACTICE, READ, WORKED_OUT};
 use crate::water::chlorine::Thiosulfate;
 use crate::water::{alkalinity, carbonate, chlorine, dose};
 

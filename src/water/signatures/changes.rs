@@ -1,9 +1,9 @@
 //! Rules' names for the calculations of water changes, dripping, topping up and mixing.
 //! In: levels, shares, counts. Out: levels, shares, counts. Knows no formula.
 
-use super::grounds::WORKED_OUT;
 use crate::units::measure::{Concentration, Share, Temperature, Volume};
 use crate::water::OutOfRange;
+use crate::water::basis::grounds::WORKED_OUT;
 use crate::water::dilution::{self, DailyChange};
 
 const BALANCE: &str = "mass balance";

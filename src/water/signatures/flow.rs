@@ -1,8 +1,8 @@
 //! Rules' names for the calculations of flow through tank and filter.
 //! In: flows, volumes, areas. Out: rates, times, speeds. Knows no formula.
 
-use super::grounds::{FROM_MEMORY, WORKED_OUT};
 use crate::units::measure::{Area, Flow, Rate, Share, Speed, Time, Volume};
+use crate::water::basis::grounds::{FROM_MEMORY, WORKED_OUT};
 use crate::water::flow;
 
 super::signatures! {

@@ -1,11 +1,11 @@
 //! Rules' names for the calculations of heat, energy, money, noise and parcels.
 //! In: areas, temperatures, powers, prices. Out: powers, times, masses, money. Knows no formula.
 
-use super::grounds::{FROM_MEMORY, MEMORY, PRACTICE, WORKED_OUT};
 use crate::units::measure::{
     Area, Energy, EnergyPrice, HeatTransfer, Length, Mass, MassRate, Money, MoneyRate, ParcelDivisor, Power, Pressure,
     Share, SoundLevel, Temperature, Time, Volume, Warming,
 };
+use crate::water::basis::grounds::{FROM_MEMORY, MEMORY, PRACTICE, WORKED_OUT};
 use crate::water::{cost, heat};
 
 super::signatures! {

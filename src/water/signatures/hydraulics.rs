@@ -1,10 +1,10 @@
 //! Rules' names for the calculations of head loss, hoses, pumps, lips and clogging; water of 25 degC.
 //! In: flows, sizes, heads. Out: heads, flows, shares. Knows no formula.
 
-use super::grounds::{FROM_MEMORY, MEMORY, WORKED_OUT};
 use crate::units::measure::{
     Area, Flow, Length, LinearLoss, PoreCount, Power, Pressure, Share, Speed, SquareLoss, Volume,
 };
+use crate::water::basis::grounds::{FROM_MEMORY, MEMORY, WORKED_OUT};
 use crate::water::head_loss::{self, Fluid};
 use crate::water::hose::{self, Hose};
 use crate::water::pump::{self, System};
@@ -44,7 +44,7 @@ super::signatures! {
         "permeability of clean foam, a factor 2.5 either way";
     "foam loss"("permeability" k: Area, "inertia factor" f: Share, "speed" speed: Speed, "thickness" thickness: Length) -> Pressure
         = head_loss::foam_loss(k, f, speed, thickness, Fluid::WARM);
-        super::grounds::READ, "form of Mills 2005, J. Mater. Sci. 40:5845-5851", "(u v / K + r F v^2 / sqrt(K)) x thickness",
+        crate::water::basis::grounds::READ, "form of Mills 2005, J. Mater. Sci. 40:5845-5851", "(u v / K + r F v^2 / sqrt(K)) x thickness",
         "pressure lost in clean foam";
     "hose speed"("flow" flow: Flow, "bore" bore: Length) -> Speed
         = hose::hose_speed(flow, Hose::smooth(bore, Length::metres(0.0), Share::ratio(0.0)));
@@ -76,7 +76,7 @@ super::signatures! {
         "flow where pump and filter agree";
     "pump head"("shut-off head" shutoff: Length, "free flow" free_flow: Flow, "flow" flow: Flow) -> Length
         = pump::pump_head(shutoff, free_flow, flow);
-        super::grounds::PRACTICE, "a parabola through both ends", "H0 (1 - (Q / Qmax)^2)",
+        crate::water::basis::grounds::PRACTICE, "a parabola through both ends", "H0 (1 - (Q / Qmax)^2)",
         "head of a pump at a flow";
     "water power"("flow" flow: Flow, "head" head: Length) -> Power
         = pump::water_power(flow, head);

@@ -1,8 +1,8 @@
 //! Rules' names for the calculations of intakes, guards and swimming.
 //! In: flows, sizes, lengths. Out: areas and speeds. Knows no formula.
 
-use super::grounds::{FROM_MEMORY, WORKED_OUT};
 use crate::units::measure::{Area, Flow, Length, Rate, Share, Speed};
+use crate::water::basis::grounds::{FROM_MEMORY, WORKED_OUT};
 use crate::water::{intake, pore};
 
 super::signatures! {

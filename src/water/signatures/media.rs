@@ -1,11 +1,11 @@
 //! Rules' names for the calculations of media: surface, capacity, mass, bags.
 //! In: volumes, surfaces, densities. Out: areas, masses, capacities. Knows no formula.
 
-use super::grounds::{MEMORY, PRACTICE, WORKED_OUT};
 use crate::units::measure::{
     Area, ArealRate, Concentration, ConcentrationRate, Length, Mass, MassRate, PoreCount, Pressure, Rate, Share,
     SpecificSurface, SurfacePerMass, Volume,
 };
+use crate::water::basis::grounds::{MEMORY, PRACTICE, WORKED_OUT};
 use crate::water::{media, packing, pore};
 
 super::signatures! {
@@ -63,7 +63,7 @@ super::signatures! {
         "size of a foam's cells; a body as wide is kept out";
     "foam window"("pores" ppi: PoreCount, "window share" share: Share) -> Length
         = pore::window(ppi, share);
-        super::grounds::FROM_MEMORY, "share of the cell from memory", "cell x 0.5",
+        crate::water::basis::grounds::FROM_MEMORY, "share of the cell from memory", "cell x 0.5",
         "size of the openings between cells; a narrower body passes";
     "coarsest foam"("body width" width: Length) -> PoreCount
         = pore::coarsest_foam(width);

@@ -1,8 +1,8 @@
 //! Rules' names for the calculations of nitrate.
 //! In: nitrogen made and taken up, changes. Out: concentrations, times, shares. Knows no formula.
 
-use super::grounds::{MEMORY, WORKED_OUT};
 use crate::units::measure::{Concentration, ConcentrationRate, MassRate, Share, Time, Volume};
+use crate::water::basis::grounds::{MEMORY, WORKED_OUT};
 use crate::water::nitrate;
 
 const BALANCE: &str = "mass balance";

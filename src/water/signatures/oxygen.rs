@@ -1,12 +1,12 @@
 //! Rules' names for the calculations of oxygen and of a power cut.
 //! In: temperatures, masses, volumes. Out: concentrations, masses per time, times. Knows no formula.
 
-use super::grounds::{FROM_MEMORY, MEMORY, READ, WORKED_OUT};
 use crate::units::measure::{
     Area, Concentration, ConcentrationRate, Flow, Length, Mass, MassRate, Pressure, Salinity, Share, Speed,
     Temperature, Time, Volume,
 };
 use crate::water::OutOfRange;
+use crate::water::basis::grounds::{FROM_MEMORY, MEMORY, READ, WORKED_OUT};
 use crate::water::oxygen;
 use crate::water::power_cut::{self, StillTank, Until};
 

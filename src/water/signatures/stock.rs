@@ -1,8 +1,8 @@
 //! Rules' names for the calculations of stock, feed and waste.
 //! In: lengths, masses, shares. Out: masses and masses per time. Knows no formula.
 
-use super::grounds::{FROM_MEMORY, MEMORY, READ, WORKED_OUT};
 use crate::units::measure::{Length, Mass, MassRate, Rate, Share};
+use crate::water::basis::grounds::{FROM_MEMORY, MEMORY, READ, WORKED_OUT};
 use crate::water::waste;
 
 super::signatures! {

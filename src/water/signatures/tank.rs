@@ -1,8 +1,8 @@
 //! Rules' names for the calculations of tank volume.
 //! In: lengths, a nominal volume. Out: volumes. Knows no formula.
 
-use super::grounds::{PRACTICE, WORKED_OUT};
 use crate::units::measure::{Length, Share, Volume};
+use crate::water::basis::grounds::{PRACTICE, WORKED_OUT};
 use crate::water::tank;
 
 super::signatures! {

@@ -1,10 +1,10 @@
 //! Rules' names for the calculations of cleaning, starting a filter and plant uptake.
 //! In: dirt, flows, losses, capacities. Out: times, rates, levels. Knows no formula.
 
-use super::grounds::{FROM_MEMORY, SECOND_HAND, WORKED_OUT};
 use crate::units::measure::{
     Area, ArealRate, Concentration, ConcentrationRate, Flow, MassRate, Rate, Share, Temperature, Time, Volume,
 };
+use crate::water::basis::grounds::{FROM_MEMORY, SECOND_HAND, WORKED_OUT};
 use crate::water::course::{self, Start};
 use crate::water::{cleaning, nitrate};
 

@@ -1,10 +1,10 @@
 //! Rules' names for the calculations of density, salinity and weight.
 //! In: volumes, masses, temperatures. Out: masses, pressures, volumes. Knows no formula.
 
-use super::grounds::{FROM_MEMORY, PRACTICE, READ, WORKED_OUT};
 use crate::units::measure::{
     Area, Concentration, Length, Mass, Pressure, Salinity, Share, Temperature, Viscosity, Volume,
 };
+use crate::water::basis::grounds::{FROM_MEMORY, PRACTICE, READ, WORKED_OUT};
 use crate::water::{density, packing, tank, weight};
 
 const STATE: &str = "Millero & Poisson 1981 (UNESCO EOS-80)";
