@@ -1,5 +1,6 @@
 //! The one test binary: a module a stage.
 
 mod knowledge;
+mod rules;
 mod vocabulary;
 mod water;

@@ -1,0 +1,6 @@
+//! The built-in rules: they compile without faults, and their figures agree with arithmetic done here again.
+
+mod advice;
+mod book;
+mod call;
+mod figures;
