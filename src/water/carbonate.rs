@@ -61,9 +61,13 @@ struct Water {
 
 impl Water {
     fn new(kh: Concentration, temperature: Temperature) -> Result<Self, OutOfRange> {
+        Self::with(kh, temperature, constants(temperature)?)
+    }
+
+    /// The same with constants of that temperature already worked out.
+    fn with(kh: Concentration, temperature: Temperature, logs: Constants) -> Result<Self, OutOfRange> {
         within("KH", kh, Concentration::german_degrees(0.5), Concentration::german_degrees(25.0))?;
         within("temperature", temperature, Temperature::celsius(5.0), Temperature::celsius(35.0))?;
-        let logs = constants(temperature)?;
         let alkalinity = kh.in_milliequivalents_per_litre() / 1000.0;
         // The ionic strength of a water of sodium hydrogencarbonate is its alkalinity.
         let g1 = 10f64.powf(log_activity(temperature.in_celsius(), alkalinity));
@@ -152,13 +156,14 @@ pub fn mixed_ph(
     second: (Volume, Concentration, Acidity),
     temperature: Temperature,
 ) -> Result<Acidity, OutOfRange> {
+    let logs = constants(temperature)?;
     let carbon = |(_, kh, ph): (Volume, Concentration, Acidity)| -> Result<f64, OutOfRange> {
-        let water = Water::new(kh, temperature)?;
+        let water = Water::with(kh, temperature, logs)?;
         Ok(water.total_carbon(10f64.powf(-buffered(ph)?)))
     };
     let (a, b) = (not_negative("volume", first.0)?, not_negative("volume", second.0)?);
     let part = a / positive("volume", Volume::base(a + b))?;
     let kh = super::dilution::mixed(first.0, first.1, second.0, second.1)?;
     let mixed = carbon(first)? * part + carbon(second)? * (1.0 - part);
-    Ok(Water::new(kh, temperature)?.ph_for(mixed, Water::total_carbon))
+    Ok(Water::with(kh, temperature, logs)?.ph_for(mixed, Water::total_carbon))
 }
