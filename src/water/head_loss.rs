@@ -97,7 +97,7 @@ pub fn viscous_share(grain: Length, void: Share, speed: Speed, fluid: Fluid) -> 
 
 /// Pressure lost by viscosity alone: 180 u (1-e)^2 v / (e^3 d^2) x depth.
 ///
-/// As `grain_loss`. Source: Kozeny & Carman (textbook, from memory). Check: 1 mm, void 0.38, 10 mm/s, 0.1 m: 1122 Pa.
+/// As `grain_loss`. Source: Kozeny & Carman (textbook, from memory). No outside check: see `grain_loss`. Check: 1 mm, void 0.38, 10 mm/s, 0.1 m: 1122 Pa.
 pub fn viscous_grain_loss(
     grain: Length,
     void: Share,

@@ -64,7 +64,8 @@ pub fn coarsest_foam(width: Length) -> Result<PoreCount, OutOfRange> {
 
 /// Thickness of a foam's struts: 1.18 x sqrt((1 - void)/(3 pi)) / (1 - exp(-(1 - void)/0.04)) x cell.
 ///
-/// Void more than 0.5, less than 1; else as `cell`. Source: Calmidi 1998 for metal foam (quoted from memory). Check: 20 ppi, void 0.97: 0.160 mm.
+/// Void more than 0.5, less than 1; else as `cell`. Source: Calmidi 1998 for metal foam (quoted from memory). No outside check
+/// for polyurethane. Check: 20 ppi, void 0.97: 0.160 mm.
 pub fn strut(ppi: PoreCount, void: Share) -> Result<Length, OutOfRange> {
     let cell = cell(ppi)?.in_base();
     let open = void.in_base();

@@ -23,7 +23,7 @@ pub fn temperature_factor(theta: Share, temperature: Temperature, reference: Tem
 /// The same by Arrhenius' law, relative to 20 degC: exp(-E/R (1/T - 1/293.15)), `energy` in kJ/mol.
 ///
 /// Temperature 5 to 30 degC (held above, `OutOfRange` below), energy 0 to 150. 68 kJ/mol stands for single cells of ammonia oxidisers
-/// (Vannecke & Volcke, supplement on nitrifying biofilm models, read): an upper bound, since films are limited by diffusion.
+/// (Vannecke & Volcke, supplement on nitrifying biofilm models, read): an upper bound, since films are limited by diffusion. No outside check of the energy.
 /// Check: 68 kJ/mol at 10 degC: 0.3733.
 pub fn arrhenius_factor(energy: Share, temperature: Temperature) -> Result<Share, OutOfRange> {
     const GAS_CONSTANT: f64 = 8.314;

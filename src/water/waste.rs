@@ -8,7 +8,8 @@ use crate::units::measure::{Length, Mass, MassRate, Rate, Share};
 ///
 /// Length 0.5 to 100 cm, `a` (g/cm^b) 0.0001 to 0.2, `b` 2 to 4, likely 3.03 (2.5 to 3.5); else `OutOfRange`. Not for larvae
 /// with yolk; a factor 2 either way when the species is unknown. Source: form and b from Froese 2006, J. Appl. Ichthyol.
-/// 22:241-253 (abstract read); `a` goes with the body's shape. Check: 4 cm, a 0.0112, b 3.04: 0.76 g.
+/// 22:241-253 (abstract read); `a` goes with the body's shape. No outside check of single
+/// fish. Check: 4 cm, a 0.0112, b 3.04: 0.76 g.
 pub fn fish_mass(length: Length, a: Share, b: Share) -> Result<Mass, OutOfRange> {
     within("fish length", length, Length::centimetres(0.5), Length::centimetres(100.0))?;
     let a = within("shape factor a", a, Share::ratio(1e-4), Share::ratio(0.2))?;

@@ -1,6 +1,7 @@
 //! Signatures that no check table tries: worked by hand, inputs and result in base units.
 
-use weirline::water::signatures;
+use weirline::water::OutOfRange;
+use weirline::water::signatures::{self, Signature};
 
 /// Name, inputs, result. Plain ratios and balances: they check the wiring, not a formula.
 pub const EXAMPLES: &[(&str, &[f64], f64)] = &[
@@ -62,11 +63,80 @@ pub const EXAMPLES: &[(&str, &[f64], f64)] = &[
     ("planted tank uptake", &[0.2, 0.5e-3 / 86400.0], 0.1e-3 / 86400.0),
 ];
 
+/// Name, inputs in base units, the input that must be refused: each just outside the range of its formula.
+const REFUSED: &[(&str, &[f64], &str)] = &[
+    ("ammonia fraction", &[50.1, 7.0], "temperature"),
+    ("ammonia fraction", &[25.0, 10.1], "pH"),
+    ("ammonia fraction in salt water", &[25.0, 0.0049, 8.0], "salinity"),
+    ("ammonia fraction at ionic strength", &[25.0, 8.0, 0.11], "ionic strength"),
+    ("bearable ammonia", &[0.0, 25.0, 7.0], "limit of un-ionised ammonia"),
+    ("temperature factor", &[1.06, 4.9, 20.0], "temperature"),
+    ("fish mass", &[0.0049, 0.0112, 3.0], "fish length"),
+    ("ammonia from feed", &[1e-8, 0.4, 0.161], "ammonia made per protein"),
+    ("ammonia from feed", &[1e-8, 1.1, 0.092], "protein share of the feed"),
+    ("water from nominal size", &[0.1, 1.01], "share of the nominal volume"),
+    ("box volume", &[0.6, 0.3, 0.3, 0.005, 0.3], "water height"),
+    ("bow-front volume", &[0.9, 0.35, 0.45, 0.46, 0.0, 0.0], "bow of the front"),
+    ("water left", &[0.01, 1.0, 0.1, 0.4, 0.0, 2650.0], "water left"),
+    ("specific gravity", &[0.0421, 25.0, 25.0], "salinity"),
+    ("salinity", &[0.9, 25.0, 25.0], "specific gravity"),
+    ("share for target", &[0.08, 0.01, 0.02, 1.0], "target level"),
+    ("share that holds", &[0.02, 0.02, 0.01], "ceiling"),
+    ("settled level", &[0.0, 0.01, 0.0], "share changed"),
+    ("safe daily change", &[2e-3, 0.25e-3, 0.0, 0.3e-3], "ceiling"),
+    ("dissolved carbon dioxide", &[0.07, 25.0, 8.6], "pH"),
+    ("dissolved carbon dioxide", &[0.008, 25.0, 7.0], "KH"),
+    ("aired pH", &[0.07, 36.0, 42.0], "temperature"),
+    ("air pressure at altitude", &[5001.0], "altitude"),
+    ("grain bed loss", &[0.004, 0.49, 0.01, 0.1], "void share"),
+    ("friction factor", &[2e6], "Reynolds number"),
+    ("warming time", &[0.1, 5.0, 20.0, 20.0], "heater"),
+    ("ice", &[0.1, 25.0, 26.0], "temperature wanted"),
+    ("vapour pressure", &[51.0], "temperature"),
+    ("guard area needed", &[1e-4, 0.01, 1.0], "blocked share"),
+    ("recovery time", &[0.0, 86400.0], "capacity over need"),
+    ("time to nitrate", &[0.01, 0.04, 0.0], "nitrate rise"),
+    ("time to oxygen", &[0.1, 1.0, 1e-5, 1e-12, 0.008, 0.0075, 0.003], "oxygen limit"),
+    ("time to capacity", &[1e-9, 1e-8, 20.0, 0.05], "net growth"),
+    ("starting ammonia", &[25.0, 0.011, 1e-9, 10.0], "ammonia dose"),
+    ("foam cell", &[201.0 / 0.0254], "pores per inch"),
+    ("turnover", &[1e-4], "number of inputs"),
+];
+
+fn call(name: &str, inputs: &[f64]) -> (&'static Signature, Result<f64, OutOfRange>) {
+    let signature = signatures::by_name(name).unwrap_or_else(|| panic!("no signature {name}"));
+    (signature, (signature.call)(inputs))
+}
+
+#[test]
+fn outside_its_range_a_calculation_refuses() {
+    for (name, inputs, input) in REFUSED {
+        match call(name, inputs).1 {
+            Err(refused) => assert_eq!(&refused.input, input, "{name} {inputs:?}: {refused}"),
+            Ok(given) => panic!("{name} of {inputs:?} gives {given}"),
+        }
+    }
+}
+
+#[test]
+fn a_signature_tells_what_it_is() {
+    let mut names = std::collections::BTreeSet::new();
+    for signature in signatures::all() {
+        assert!(names.insert(signature.name), "`{}` stands twice", signature.name);
+        for text in [signature.source, signature.formula, signature.says] {
+            assert!(!text.is_empty() && text.trim() == text, "{}: {text:?}", signature.name);
+        }
+        assert!(!signature.inputs.is_empty(), "{}", signature.name);
+        let found = signatures::by_name(signature.name).unwrap();
+        assert!(std::ptr::eq(found, signature));
+    }
+    assert!(signatures::by_name("turn over").is_none());
+}
+
 #[test]
 fn worked_examples_hold() {
     for (name, inputs, expected) in EXAMPLES {
-        let signature = signatures::by_name(name).unwrap_or_else(|| panic!("no signature {name}"));
-        let got = (signature.call)(inputs).unwrap_or_else(|refused| panic!("{name}: {refused}"));
+        let got = call(name, inputs).1.unwrap_or_else(|refused| panic!("{name}: {refused}"));
         assert!((got - expected).abs() <= 1e-4 * expected.abs(), "{name} gives {got}, expected {expected}");
     }
 }

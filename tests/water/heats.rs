@@ -32,6 +32,8 @@ fn heat_loss(row: &Row) {
         other => panic!("unknown lid {other}"),
     };
     row.expect(got.in_watts());
+    // The same model with a library's vapour pressure: nearer than the table asks.
+    row.check_within("expected", got.in_watts(), 0.001);
 }
 
 fn warming(row: &Row) {

@@ -7,7 +7,7 @@ use weirline::water::head_loss::{self, Fluid};
 use weirline::water::hose::{self, Hose};
 use weirline::water::power_cut::{self, StillTank, Until};
 use weirline::water::pump::{self, System};
-use weirline::water::{carbonate, cleaning, clogging, density, heat, oxygen, porous, weir};
+use weirline::water::{ammonia, carbonate, cleaning, clogging, density, heat, oxygen, porous, weir};
 
 fn celsius(t: f64) -> Temperature {
     Temperature::celsius(t)
@@ -209,6 +209,18 @@ proptest! {
         let time = cleaning::time_to_flow(fall, Share::ratio(part)).unwrap();
         prop_assert!((time.in_days() / days - 1.0).abs() < 1e-9);
     }
+}
+
+/// Davies' activity of a singly charged ion at 0.1 mol/L and 25 degC is 0.78 (textbooks, from memory): the odds of un-ionised ammonia
+/// change by that factor.
+#[test]
+fn a_tenth_molar_salt_lowers_activity_to_0_78() {
+    let strength = IonicStrength::moles_per_litre(0.1);
+    let odds = |fraction: Share| fraction.in_ratio() / (1.0 - fraction.in_ratio());
+    let (t, ph) = (celsius(25.0), Acidity::ph(8.0));
+    let salted = odds(ammonia::unionised_fraction_at_strength(t, ph, strength).unwrap());
+    let pure = odds(ammonia::unionised_fraction(t, ph).unwrap());
+    assert!((salted / pure - 0.78).abs() < 0.005, "{}", salted / pure);
 }
 
 #[test]
