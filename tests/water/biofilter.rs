@@ -186,7 +186,7 @@ fn porous_rule(row: &Row) {
     row.signature("removal asked of porous media", &inputs, rule.asked.in_base());
     row.signature("oxygen uptake of porous media", &inputs, rule.uptake.in_base());
     row.signature("largest aerobic grain at a load", &inputs, rule.aerobic.in_base());
-    row.signature("largest aerobic grain at a load, dirty", &inputs, rule.aerobic_dirty.in_base());
+    row.signature("largest dirty aerobic grain at a load", &inputs, rule.aerobic_dirty.in_base());
     row.check("n_mg_per_day", rule.nitrogen.in_milligrams_per_day());
     row.check("media_L", both!(row, "media volume", packing::media_volume(mass, bulk)).in_litres());
     row.check("needed_mgN_per_L_per_day", rule.asked.in_milligrams_per_litre_day());

@@ -60,23 +60,20 @@ fn criteria(row: &Row) {
     let (t, ph) = (celsius(row), ph(row));
     let of = |salmonids, mussels, early_stages| Protected { salmonids, mussels, early_stages };
     let (signature, got) = match row.text("criterion") {
-        "cmc" => {
-            ("acute ammonia criterion with mussels", had!(row, ammonia::acute_criterion(ph, t, of(false, true, true))))
-        }
+        "cmc" => ("acute mussel ammonia criterion", had!(row, ammonia::acute_criterion(ph, t, of(false, true, true)))),
         "cmc_nomussel" => {
             ("acute ammonia criterion", had!(row, ammonia::acute_criterion(ph, t, of(false, false, true))))
         }
         "cmc_salmonid" => (
-            "acute ammonia criterion for salmonids with mussels",
+            "acute salmonid mussel ammonia criterion",
             had!(row, ammonia::acute_criterion(ph, t, of(true, true, true))),
         ),
         "cmc_salmonid_nomussel" => {
-            ("acute ammonia criterion for salmonids", had!(row, ammonia::acute_criterion(ph, t, of(true, false, true))))
+            ("acute salmonid ammonia criterion", had!(row, ammonia::acute_criterion(ph, t, of(true, false, true))))
         }
-        "ccc" => (
-            "chronic ammonia criterion with mussels",
-            had!(row, ammonia::chronic_criterion(ph, t, of(false, true, true))),
-        ),
+        "ccc" => {
+            ("chronic mussel ammonia criterion", had!(row, ammonia::chronic_criterion(ph, t, of(false, true, true))))
+        }
         "ccc_fry" => {
             ("chronic ammonia criterion", had!(row, ammonia::chronic_criterion(ph, t, of(false, false, true))))
         }

@@ -1,5 +1,7 @@
 //! Signatures that no check table tries: worked by hand, inputs and result in base units.
 
+use weirline::rulebook::expr::parse::parse;
+use weirline::rulebook::expr::tree::Node;
 use weirline::water::OutOfRange;
 use weirline::water::signatures::{self, Signature};
 
@@ -127,6 +129,13 @@ fn a_signature_tells_what_it_is() {
             assert!(!text.is_empty() && text.trim() == text, "{}: {text:?}", signature.name);
         }
         assert!(!signature.inputs.is_empty(), "{}", signature.name);
+        // A rule must be able to write the name.
+        let call = parse(&format!("{}(1)", signature.name)).map(|expr| expr.node);
+        assert!(
+            matches!(&call, Ok(Node::Call { name, .. }) if name == signature.name),
+            "a rule cannot call `{}`",
+            signature.name
+        );
         let found = signatures::by_name(signature.name).unwrap();
         assert!(std::ptr::eq(found, signature));
     }

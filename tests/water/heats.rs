@@ -27,7 +27,7 @@ fn heat_loss(row: &Row) {
     let (tw, ta) = (Temperature::celsius(row.number("t_water")), Temperature::celsius(row.number("t_room")));
     let humidity = Share::ratio(row.number("rh"));
     let got = match row.text("lid") {
-        "1" => both!(row, "heat loss with lid", heat::lidded_loss(wall, glass, top, tw, ta)),
+        "1" => both!(row, "heat loss under lid", heat::lidded_loss(wall, glass, top, tw, ta)),
         "0" => both!(row, "heat loss without lid", heat::open_loss(wall, glass, top, tw, ta, humidity)),
         other => panic!("unknown lid {other}"),
     };

@@ -36,15 +36,15 @@ super::signatures! {
         = ammonia::acute_criterion(ph, t, Protected { salmonids: false, mussels: false, early_stages: true });
         SECOND_HAND, CRITERIA, "k x min(51.93, 62.15 x 10^(0.036 (20 - t)))",
         "one-hour criterion for wild waters, total ammonia as N, no mussels, no salmonids";
-    "acute ammonia criterion with mussels"("pH" ph: Acidity, "temperature" t: Temperature) -> Concentration
+    "acute mussel ammonia criterion"("pH" ph: Acidity, "temperature" t: Temperature) -> Concentration
         = ammonia::acute_criterion(ph, t, Protected { salmonids: false, mussels: true, early_stages: true });
         SECOND_HAND, CRITERIA, "k x min(51.93, 23.12 x 10^(0.036 (20 - t)))",
         "one-hour criterion for wild waters, total ammonia as N, mussels or snails kept";
-    "acute ammonia criterion for salmonids"("pH" ph: Acidity, "temperature" t: Temperature) -> Concentration
+    "acute salmonid ammonia criterion"("pH" ph: Acidity, "temperature" t: Temperature) -> Concentration
         = ammonia::acute_criterion(ph, t, Protected { salmonids: true, mussels: false, early_stages: true });
         SECOND_HAND, CRITERIA, "min(0.275 / a + 39.0 / b, k x 62.15 x 10^(0.036 (20 - t)))",
         "one-hour criterion for wild waters, total ammonia as N, trout kept, no mussels";
-    "acute ammonia criterion for salmonids with mussels"("pH" ph: Acidity, "temperature" t: Temperature) -> Concentration
+    "acute salmonid mussel ammonia criterion"("pH" ph: Acidity, "temperature" t: Temperature) -> Concentration
         = ammonia::acute_criterion(ph, t, Protected { salmonids: true, mussels: true, early_stages: true });
         SECOND_HAND, CRITERIA, "min(0.275 / a + 39.0 / b, k x 23.12 x 10^(0.036 (20 - t)))",
         "one-hour criterion for wild waters, total ammonia as N, trout and mussels";
@@ -56,7 +56,7 @@ super::signatures! {
         = ammonia::chronic_criterion(ph, t, Protected { salmonids: false, mussels: false, early_stages: false });
         SECOND_HAND, CRITERIA, "0.9405 x [pH] x 7.547 x 10^(0.028 (20 - max(t, 7)))",
         "thirty-day criterion, total ammonia as N, neither fry nor mussels";
-    "chronic ammonia criterion with mussels"("pH" ph: Acidity, "temperature" t: Temperature) -> Concentration
+    "chronic mussel ammonia criterion"("pH" ph: Acidity, "temperature" t: Temperature) -> Concentration
         = ammonia::chronic_criterion(ph, t, Protected { salmonids: false, mussels: true, early_stages: true });
         SECOND_HAND, CRITERIA, "0.8876 x [pH] x 2.126 x 10^(0.028 (20 - max(t, 7)))",
         "thirty-day criterion, total ammonia as N, mussels or snails kept";

@@ -93,7 +93,7 @@ super::signatures! {
         = porous::porous_rule(fish, fed, protein, made, media, bulk, grains).map(|rule| rule.aerobic);
         WORKED_OUT, ZERO_ORDER, "2 sqrt(6 x 1e-9 m2/s x 7 mg/L / uptake)",
         "largest grain with oxygen to its middle at that load, clean";
-    "largest aerobic grain at a load, dirty"("fish mass" fish: Mass, "feed share per day" fed: Rate, "protein" protein: Share, "made per protein" made: Share, "media mass" media: Mass, "bulk density" bulk: Concentration, "grain share" grains: Share) -> Length
+    "largest dirty aerobic grain at a load"("fish mass" fish: Mass, "feed share per day" fed: Rate, "protein" protein: Share, "made per protein" made: Share, "media mass" media: Mass, "bulk density" bulk: Concentration, "grain share" grains: Share) -> Length
         = porous::porous_rule(fish, fed, protein, made, media, bulk, grains).map(|rule| rule.aerobic_dirty);
         WORKED_OUT, ZERO_ORDER, "2 sqrt(6 x 0.5e-9 m2/s x 7 mg/L / 2 uptake)",
         "the same for a dirtier grain";

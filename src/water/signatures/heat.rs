@@ -13,7 +13,7 @@ super::signatures! {
         = heat::vapour_pressure(t);
         MEMORY, "Buck 1981, revised 1996", "0.61121 exp((18.678 - t / 234.5) t / (257.14 + t)) kPa",
         "saturation vapour pressure of water";
-    "heat loss with lid"("wall area" wall: Area, "glass" glass: Length, "top area" top: Area, "water temperature" tw: Temperature, "room temperature" ta: Temperature) -> Power
+    "heat loss under lid"("wall area" wall: Area, "glass" glass: Length, "top area" top: Area, "water temperature" tw: Temperature, "room temperature" ta: Temperature) -> Power
         = heat::lidded_loss(wall, glass, top, tw, ta);
         MEMORY, "Rsi of EN ISO 6946, glass of EN 572-1", "walls dT / (0.135 + glass) + top dT / 0.20",
         "standing heat loss of a tank with a lid, +-30 %";
