@@ -1,6 +1,7 @@
 //! The one test binary: a module a stage.
 
 mod knowledge;
+mod listen;
 mod rules;
 mod vocabulary;
 mod water;

@@ -5,14 +5,13 @@
 use super::assessment::{TankView, case_of, plain};
 use crate::case::Ledger;
 use crate::case::fact::Origin;
-use crate::engine::finding::{self, Finding};
+use crate::engine::Findings;
+use crate::engine::finding::Finding;
 use crate::engine::waiting::waiting;
-use crate::engine::{Engine, Findings, Value};
 use crate::knowledge::schema::{Kinds, ThingId};
 use crate::knowledge::vocabulary::{Attribute, Sort, Unsaid};
 use crate::listen::reading::{How, Said, Says, Statement, Subject};
 use crate::rulebook::Book;
-use crate::rulebook::code::Read;
 use crate::rulebook::raw::Urgency;
 use crate::source::Span;
 use crate::units::parse;
@@ -143,11 +142,10 @@ fn worth(
     let mut total = 0.0;
     for answer in answers(book, &question.subject, attribute) {
         let Some(statement) = statement(&question.subject, attribute, &answer) else { continue };
-        let findings = quickly(book, view, &question.subject, attribute, &statement).unwrap_or_else(|| {
-            let mut with: Vec<(u16, &Statement)> = said.to_vec();
-            with.push((u16::MAX, &statement));
-            plain(book, &case_of(book, view.tank, &with)).2
-        });
+        let mut with: Vec<(u16, &Statement)> = said.to_vec();
+        with.push((u16::MAX, &statement));
+        let case = case_of(book, view.tank, &with);
+        let (_, _, findings) = plain(book, &case);
         let (starts, stops) = changed(&view.findings, &findings);
         total += [&starts, &stops].into_iter().flatten().map(|f| urgency(book, *f)).map(weight).sum::<f64>();
         let rules = |found: Vec<Finding>| found.into_iter().map(|f| f.rule).collect();
@@ -156,42 +154,6 @@ fn worth(
     let trouble = f64::from(attribute.trouble.unwrap_or(2).max(1));
     question.worth = total / question.answers.len().max(1) as f64 / (1.0 + 0.35 * (trouble - 1.0));
     question
-}
-
-/// Findings with one value put straight into the world, where that is all the answer changes: no other fact follows from
-/// it (a kind, a stage or a size brings facts of the tables, a presence brings a thing, a gallon changes every volume).
-fn quickly(
-    book: &Book,
-    view: &TankView,
-    subject: &Subject,
-    attribute: &Attribute,
-    answer: &Statement,
-) -> Option<Findings> {
-    let leads_on = matches!(attribute.attribute.as_str(), "kind" | "stage" | "size") || attribute.present.is_some();
-    if leads_on || subject.thing == "keeper" {
-        return None;
-    }
-    let schema = &book.schema;
-    let thing = schema.thing(&subject.thing)?;
-    let id = schema.attribute(thing, &attribute.attribute)?;
-    let instance = view
-        .case
-        .facts
-        .instances(thing)
-        .iter()
-        .position(|i| i.subject == Subject { tank: i.subject.tank, ..subject.clone() })?;
-    let Says::Value { value, .. } = &answer.says else { return None };
-    let value = match value {
-        Said::Amount(amount) => Value::Number(amount.base().likely?),
-        Said::Word(word) => Value::Kind(schema.symbol(word)?),
-        _ => return None,
-    };
-    let mut world = view.world.clone();
-    let mut state = view.state.clone();
-    world.set(id, instance as u16, value);
-    let engine = Engine { schema, book: &book.rules };
-    engine.update(&world, &mut state, &[Read::Fact(id)]);
-    Some(finding::findings(&book.rules, &world, &state))
 }
 
 fn urgency(book: &Book, finding: Finding) -> Urgency {
@@ -210,11 +172,6 @@ pub fn changed(before: &Findings, after: &Findings) -> (Vec<Finding>, Vec<Findin
 
 /// The statement an answer amounts to.
 pub fn statement(subject: &Subject, attribute: &Attribute, answer: &str) -> Option<Statement> {
-    if let Some(of) = &attribute.present {
-        let says = if answer == "yes" { Says::Present } else { Says::Absent };
-        let subject = Subject { tank: subject.tank, ..present_subject(of) };
-        return Some(Statement { span: Span::default(), subject, says, mark: None });
-    }
     let value = match attribute.sort() {
         Sort::Quantity(_) => Said::Amount(parse::quantity(answer).ok()?),
         _ => Said::Word(answer.to_string()),
@@ -226,14 +183,4 @@ pub fn statement(subject: &Subject, attribute: &Attribute, answer: &str) -> Opti
     };
     let says = Says::Value { attribute: attribute.attribute.clone(), how: How::Replace, value };
     Some(Statement { span: Span::default(), subject, says, mark: None })
-}
-
-/// The subject that `present: stock/fry` or `present: medium(carbon)` names.
-fn present_subject(of: &str) -> Subject {
-    let (name, stage) = of.split_once('/').map_or((of, None), |(n, s)| (n, Some(s.to_string())));
-    let (thing, kind) = match name.split_once('(') {
-        Some((thing, kind)) => (thing, Some(kind.trim_end_matches(')').to_string())),
-        None => (name, None),
-    };
-    Subject { thing: thing.to_string(), kind, stage, number: 1, tank: 1 }
 }

@@ -4,6 +4,7 @@
 use super::Knowledge;
 use super::check;
 use super::index::WordIndex;
+use super::language::Language;
 use super::places::Places;
 use super::table::Table;
 use super::vocabulary::Vocabulary;
@@ -11,8 +12,9 @@ use crate::source::yaml::{self, Document};
 use crate::source::{Fault, Place, Span, fault, suggest};
 use serde::de::DeserializeOwned;
 
-/// The name of the file that holds the vocabulary; every other file holds entries of one table.
+/// The names of the files that hold the vocabulary and the words of speech; every other file holds entries of one table.
 const VOCABULARY: &str = "vocabulary.yaml";
+const LANGUAGE: &str = "language.yaml";
 
 impl Knowledge {
     /// Reads the files of a `knowledge/` folder, each given as its path and its text; the order does not matter.
@@ -31,6 +33,11 @@ impl Knowledge {
                 yaml::read::<Vocabulary>(file, text).map(|document| {
                     faults.extend(Vocabulary::faults(&document));
                     vocabulary = Some(document);
+                })
+            } else if file.rsplit('/').next() == Some(LANGUAGE) {
+                yaml::read::<Language>(file, text).map(|document| {
+                    faults.extend(Language::faults(&document));
+                    knowledge.language = document.value;
                 })
             } else {
                 knowledge.read_table(file, text, &mut places)

@@ -7,6 +7,7 @@ mod check;
 mod check_facts;
 pub mod facts;
 pub mod index;
+pub mod language;
 pub mod load;
 pub mod lookup;
 pub mod media;
@@ -21,6 +22,7 @@ pub mod vocabulary;
 use advice::{Caution, Job, Question, Symptom, Term};
 use basis::{Source, Working};
 use index::WordIndex;
+use language::Language;
 use media::{Filter, Medium, Treatment};
 use serde::{Deserialize, Serialize};
 use stock::{Ambiguous, Class, Group, Plant, Plural, Stage, Stock};
@@ -48,6 +50,7 @@ pub struct Knowledge {
     pub workings: Vec<Working>,
     pub plurals: Vec<Plural>,
     pub vocabulary: Vocabulary,
+    pub language: Language,
     pub words: WordIndex,
 }
 

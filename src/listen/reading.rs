@@ -144,6 +144,8 @@ pub struct Ask {
     pub about: Vec<Subject>,
     /// What holds for this question only.
     pub suppose: Vec<Statement>,
+    /// Where the figure asked for is named ("turnover", "un-ionised ammonia").
+    pub named: Vec<Span>,
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -191,6 +193,71 @@ pub enum Act {
     Next,
     Back,
     Stop,
+}
+
+impl Form {
+    /// All of them with their names as the knowledge files and answers write them.
+    pub const NAMED: &'static [(&'static str, Form)] = &[
+        ("what", Form::What),
+        ("which", Form::Which),
+        ("how", Form::How),
+        ("how much", Form::HowMuch),
+        ("how many", Form::HowMany),
+        ("how big", Form::HowBig),
+        ("how often", Form::HowOften),
+        ("how long", Form::HowLong),
+        ("how sure", Form::HowSure),
+        ("whether", Form::Whether),
+        ("why", Form::Why),
+        ("why not", Form::WhyNot),
+        ("what if", Form::WhatIf),
+        ("when", Form::When),
+        ("who", Form::Who),
+        ("where", Form::Where),
+        ("again", Form::Again),
+        ("show", Form::Show),
+    ];
+
+    pub fn by_name(name: &str) -> Option<Self> {
+        Self::NAMED.iter().find(|(n, _)| *n == name).map(|(_, v)| *v)
+    }
+
+    pub fn name(self) -> &'static str {
+        Self::NAMED.iter().find(|(_, v)| *v == self).map_or("", |(n, _)| n)
+    }
+}
+
+impl Act {
+    /// All of them with their names as the knowledge files and answers write them.
+    pub const NAMED: &'static [(&'static str, Act)] = &[
+        ("greet", Act::Greet),
+        ("thank", Act::Thank),
+        ("bye", Act::Bye),
+        ("agree", Act::Agree),
+        ("deny", Act::Deny),
+        ("dont know", Act::DontKnow),
+        ("undo", Act::Undo),
+        ("restart", Act::Restart),
+        ("new call", Act::NewCall),
+        ("swear", Act::Swear),
+        ("off topic", Act::OffTopic),
+        ("nothing", Act::Nothing),
+        ("confirm", Act::Confirm),
+        ("save", Act::Save),
+        ("apology", Act::Apology),
+        ("more", Act::More),
+        ("next", Act::Next),
+        ("back", Act::Back),
+        ("stop", Act::Stop),
+    ];
+
+    pub fn by_name(name: &str) -> Option<Self> {
+        Self::NAMED.iter().find(|(n, _)| *n == name).map(|(_, v)| *v)
+    }
+
+    pub fn name(self) -> &'static str {
+        Self::NAMED.iter().find(|(_, v)| *v == self).map_or("", |(n, _)| n)
+    }
 }
 
 /// Something that cannot be used as it stands.

@@ -1,0 +1,83 @@
+//! Acts: greetings, thanks, yes and no, undo, next caller. In: a clause. Out: acts, when it holds nothing else. Knows no
+//! things.
+
+use super::clause::Clause;
+use super::items::What;
+use super::lexicon::Sense;
+use super::reading::{Act, Became};
+use super::turn::Turn;
+use crate::knowledge::language::Role;
+
+/// Reads a clause that is an act and nothing else, or takes the greeting off its front; true when nothing is left.
+pub fn read(turn: &mut Turn, clause: &Clause) -> bool {
+    let mut acts: Vec<(Act, usize)> = Vec::new();
+    let mut rest = false;
+    for item in clause.from..clause.to {
+        let What::Term = turn.items[item].what else {
+            rest |= !matches!(turn.items[item].what, What::Mark(_));
+            continue;
+        };
+        let term = &turn.terms[turn.items[item].first];
+        let act = term.senses.iter().find_map(|s| match s {
+            Sense::Act(act) => Some(*act),
+            _ => None,
+        });
+        match act {
+            Some(act) => acts.push((act, turn.items[item].first)),
+            None => rest |= !(term.is_noise() || term.is(Role::Noise)) || term.has_content(),
+        }
+    }
+    if acts.is_empty() {
+        return false;
+    }
+    let whole = !rest && clause.end != Some('?');
+    let mut any = false;
+    for (n, (act, term)) in acts.iter().enumerate() {
+        // Inside a clause that says something else only courtesy, anger and subjects off the point count.
+        let courtesy = matches!(
+            act,
+            Act::Greet
+                | Act::Thank
+                | Act::Bye
+                | Act::Apology
+                | Act::Swear
+                | Act::OffTopic
+                | Act::NewCall
+                | Act::DontKnow
+        );
+        let leads = n == 0 && turn.items[clause.from].first == *term && clause.starts;
+        let counts = whole && (courtesy || acts.len() <= 2 || is_order(*act))
+            || courtesy
+                && (leads || matches!(act, Act::Swear | Act::OffTopic | Act::Thank | Act::NewCall | Act::DontKnow));
+        if !counts {
+            continue;
+        }
+        let alone = whole && !(matches!(act, Act::Agree | Act::Deny) && is_filler(turn, clause));
+        if !alone && !courtesy {
+            continue;
+        }
+        let span = turn.span_of(&[*term]);
+        let index = turn.reading.acts.len();
+        if !turn.reading.acts.iter().any(|(a, _)| a == act) {
+            turn.reading.acts.push((*act, span));
+        }
+        turn.claim(&[*term], if *act == Act::OffTopic { Became::Unread } else { Became::Act(index) });
+        any = true;
+    }
+    whole && any
+}
+
+fn is_order(act: Act) -> bool {
+    matches!(act, Act::Undo | Act::Restart | Act::NewCall | Act::Save | Act::Stop)
+}
+
+/// "ok", "right", "no" inside a longer line are fillers unless they begin it.
+fn is_filler(turn: &Turn, clause: &Clause) -> bool {
+    clause.from > 0 && !clause.starts
+        || turn.items.len() > clause.to + 1 && {
+            // "no, sorry, 45": a correction follows.
+            let next = clause.to + 1;
+            let item = &turn.items[next.min(turn.items.len() - 1)];
+            item.what == What::Term && turn.terms[item.first].is(Role::Correct)
+        }
+}

@@ -1,0 +1,111 @@
+//! Cues: topics, dangers and happenings by the phrases that give them away. In: the cues heard in a line. Out: which of
+//! them hold in a stretch of it. Knows no grammar.
+
+use super::lexicon::Lexicon;
+use super::reading::Form;
+use super::term::Heard;
+use crate::knowledge::language::Language;
+
+/// Phrases of which one of each list must be heard.
+#[derive(Debug)]
+pub struct AllOf {
+    pub gives: String,
+    all: Vec<Vec<u16>>,
+    not: Vec<u16>,
+}
+
+/// A topic with its cues.
+#[derive(Debug)]
+pub struct TopicCues {
+    pub topic: String,
+    pub words: Vec<u16>,
+    pub form: Vec<Form>,
+    pub with: Vec<String>,
+    pub form_given: Option<Form>,
+    pub along: Vec<String>,
+}
+
+#[derive(Debug, Default)]
+pub struct Cues {
+    pub topics: Vec<TopicCues>,
+    pub dangers: Vec<AllOf>,
+    pub happenings: Vec<AllOf>,
+    pub leans: Vec<LeanCues>,
+}
+
+#[derive(Debug)]
+pub struct LeanCues {
+    pub gallon: String,
+    pub words: Vec<u16>,
+    pub sizes: Vec<f64>,
+    pub units: Vec<String>,
+    /// Signs of money count as words.
+    pub signs: Vec<char>,
+}
+
+/// Something heard, with the words it was heard in (first, last).
+#[derive(Debug, Clone)]
+pub struct Happened {
+    pub event: String,
+    pub words: Vec<(usize, usize)>,
+}
+
+impl Cues {
+    pub fn build(language: &Language, lexicon: &mut Lexicon) -> Self {
+        let mut cue = |words: &[String]| -> Vec<u16> { words.iter().map(|w| lexicon.cue(w)).collect() };
+        let topics = language
+            .topics
+            .iter()
+            .map(|t| TopicCues {
+                topic: t.topic.clone(),
+                words: cue(&t.words),
+                form: t.form.iter().filter_map(|f| Form::by_name(f)).collect(),
+                with: t.with.clone(),
+                form_given: t.form_given.as_deref().and_then(Form::by_name),
+                along: t.along.clone(),
+            })
+            .collect();
+        let dangers = language
+            .dangers
+            .iter()
+            .map(|d| AllOf { gives: d.event.clone(), all: d.all.iter().map(|w| cue(w)).collect(), not: cue(&d.not) })
+            .collect();
+        let happenings = language
+            .happenings
+            .iter()
+            .filter_map(|h| {
+                let gives = h.gives.first()?.strip_prefix("event ")?.to_string();
+                Some(AllOf { gives, all: h.all.iter().map(|w| cue(w)).collect(), not: cue(&h.not) })
+            })
+            .collect();
+        let leans = language
+            .leans
+            .iter()
+            .map(|l| LeanCues {
+                gallon: l.gallon.clone(),
+                words: cue(&l.words),
+                sizes: l.sizes.clone(),
+                units: l.units.clone(),
+                signs: l.words.iter().filter_map(|w| w.chars().next().filter(|c| "£$€".contains(*c))).collect(),
+            })
+            .collect();
+        Self { topics, dangers, happenings, leans }
+    }
+}
+
+impl AllOf {
+    /// Whether it holds among the cues heard in words `first..=last`, and in which words.
+    pub fn holds(&self, first: usize, last: usize, heard: &[Heard]) -> Option<Happened> {
+        let inside = |cues: &[u16]| {
+            heard
+                .iter()
+                .find(|h| h.first >= first && h.last <= last && cues.contains(&h.cue))
+                .map(|h| (h.first, h.last))
+        };
+        if inside(&self.not).is_some() {
+            return None;
+        }
+        let words: Vec<(usize, usize)> = self.all.iter().map(|list| inside(list)).collect::<Option<_>>()?;
+        Some(Happened { event: self.gives.clone(), words })
+    }
+}

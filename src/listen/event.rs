@@ -1,0 +1,229 @@
+//! Events: what happened, when, for how long, to how many. In: cues heard in a clause, times and counts. Out: findings on
+//! events, and times of attributes ("cleaned a month ago"). Knows no danger by itself; `danger.rs` does.
+
+use super::attributes::Is;
+use super::bind::Binder;
+use super::found::{Found, subject};
+use super::items::What;
+use super::lexicon::Sense;
+use super::measure::Measure;
+use super::mention::Noun;
+use super::name::{self, Name};
+use super::reading::{How, Said, Says, Subject, TimeRelation};
+use super::time_words::Time;
+use crate::knowledge::language::Role;
+use crate::units::{Amount, Dimension};
+
+impl Binder<'_, '_> {
+    pub fn event(&self, kind: &str) -> Subject {
+        Subject { tank: self.state.tank, ..subject(self.name(name::EVENT), Some(kind)) }
+    }
+
+    /// The event of the clause, named by a state word: "died", "power cut".
+    pub fn event_in_clause(&self) -> Option<Name> {
+        self.mentions.iter().find_map(|m| match m.noun {
+            Noun::State { thing: name::EVENT, attribute: name::KIND, kind } => Some(kind),
+            _ => None,
+        })
+    }
+
+    /// A time: of the attribute named beside it, of an event, of the noun it touches.
+    pub fn time(&mut self, item: usize, time: Time) {
+        let (relation, value) = match time {
+            Time::Span { relation, measure } => {
+                let Some(unit) = measure.unit_of(Dimension::TIME) else { return };
+                (relation, Said::Time { relation, amount: measure.amount(unit) })
+            }
+            Time::Moment { relation, name } => (relation, Said::Moment { relation, name: self.name(name).to_string() }),
+            Time::Rate { count, per } => return self.rate(item, &count, per),
+        };
+        if self.after_future(item) {
+            return;
+        }
+        let terms = self.terms_of(item, item);
+        if let Some((of, attribute, extra)) = self.target_of_time(item, relation) {
+            let mut terms = terms;
+            terms.extend(extra);
+            let value = self.related(value, attribute);
+            let says = Says::Value { attribute: self.name(attribute).to_string(), how: How::Set, value };
+            self.push(Found::new(of, says, terms));
+        }
+    }
+
+    /// "next week", "tomorrow": a plan, no fact of today.
+    fn after_future(&self, item: usize) -> bool {
+        matches!(&self.items[item].what, What::Time(Time::Span { relation: TimeRelation::In, .. }))
+            || (self.clause.from..self.clause.to).any(|i| self.has_role(i, Role::Future))
+    }
+
+    /// A tank that is "3 weeks old" was set up 3 weeks ago; a filter not touched "for six months" was cleaned then.
+    fn related(&self, value: Said, attribute: Name) -> Said {
+        let ago = matches!(attribute, name::SET_UP | name::CLEANED | name::WHEN | name::LAST);
+        match value {
+            Said::Time { relation: TimeRelation::Old | TimeRelation::For, amount } if ago => {
+                Said::Time { relation: TimeRelation::Ago, amount }
+            }
+            Said::Time { relation: TimeRelation::For, amount } if attribute == name::AGE => {
+                Said::Time { relation: TimeRelation::Old, amount }
+            }
+            other => other,
+        }
+    }
+
+    fn target_of_time(&mut self, item: usize, relation: TimeRelation) -> Option<(Subject, Name, Vec<usize>)> {
+        let is = match relation {
+            TimeRelation::Ago | TimeRelation::Since => Is::Ago,
+            TimeRelation::Every => Is::Every,
+            TimeRelation::Old => Is::Old,
+            TimeRelation::For => Is::For,
+            TimeRelation::In => return None,
+        };
+        // A label that is measured in time: "cleaned", "set up".
+        if is != Is::Every {
+            let labelled = self.mentions.iter().position(|m| match m.noun {
+                Noun::Label { thing, attribute } => {
+                    !m.taken
+                        && self
+                            .listener
+                            .attributes
+                            .get(thing, attribute)
+                            .is_some_and(|a| a.dimension == Some(Dimension::TIME))
+                }
+                _ => false,
+            });
+            if let Some(index) = labelled
+                && let Noun::Label { thing, attribute } = self.mentions[index].noun
+            {
+                self.mentions[index].taken = true;
+                let mention = self.mentions[index].clone();
+                let of = self.subject_for(thing, None, item);
+                return Some((of, attribute, self.terms_of(mention.item, mention.last)));
+            }
+        }
+        if let Some(kind) = self.event_in_clause()
+            && is != Is::Every
+            && is != Is::Old
+        {
+            let kind = self.name(kind).to_string();
+            let attribute = if is == Is::For { name::LASTED } else { name::WHEN };
+            return Some((self.event(&kind), attribute, Vec::new()));
+        }
+        if let Some(kind) = self.happened()
+            && is != Is::Every
+            && is != Is::Old
+        {
+            let attribute = if is == Is::For { name::LASTED } else { name::WHEN };
+            return Some((self.event(&kind), attribute, Vec::new()));
+        }
+        // The noun it touches.
+        let near: Vec<usize> = self.right(item).into_iter().chain(self.left(item)).collect();
+        for index in near {
+            let mention = self.mentions[index].clone();
+            let (thing, attribute) = match mention.noun {
+                Noun::Label { thing, attribute } => (thing, Some(attribute)),
+                noun => (noun.thing(), None),
+            };
+            if let Some((of, attribute)) = self.listener.attributes.beside(thing, attribute, is) {
+                let subject =
+                    if of == thing { self.mention_subject(&mention) } else { self.subject_for(of, None, item) };
+                let named = matches!(mention.noun, Noun::Tank | Noun::Filter(None) | Noun::Change | Noun::Feed)
+                    || is == Is::Old;
+                if named {
+                    self.mentions[index].taken = true;
+                }
+                return Some((subject, attribute, self.terms_of(mention.item, mention.last)));
+            }
+        }
+        // The subject that carries on.
+        if !self.mentions.is_empty() {
+            return None;
+        }
+        let subject = self.state.subject.clone()?;
+        let thing = self.listener.lexicon.names.find(&subject.thing)?;
+        let (of, attribute) = self.listener.attributes.beside(thing, None, is)?;
+        if of != thing || is == Is::For && thing != name::EVENT {
+            return None;
+        }
+        Some((subject, attribute, Vec::new()))
+    }
+
+    /// What happened in the sentence, from cues.
+    pub fn happened(&self) -> Option<String> {
+        self.found.iter().rev().find(|f| f.subject.thing == "event").and_then(|f| f.subject.kind.clone())
+    }
+
+    /// "twice a day", "3 times a week": feeds, changes, cleanings.
+    fn rate(&mut self, item: usize, count: &Measure, per: &'static crate::units::Unit) {
+        let Some(n) = count.value().filter(|n| *n > 0.0) else { return };
+        let terms = self.terms_of(item, item);
+        let feeding = self.mentions.iter().any(|m| m.noun == Noun::Feed)
+            || self.state.subject.as_ref().is_some_and(|s| s.thing == "feed") && self.mentions.is_empty();
+        if feeding && per.name == "d" {
+            let of = self.subject_for(name::FEED, None, item);
+            self.take_mentions(Noun::Feed);
+            self.value(
+                item,
+                of,
+                (name::FEED, name::TIMES_PER_DAY),
+                &Measure { bare: true, ..Measure::exact(n, 0) },
+                terms,
+                false,
+            );
+            return;
+        }
+        let every = Amount::exact(1.0 / n, per);
+        let every = if n == 1.0 { Amount::exact(1.0, per) } else { every };
+        let (of, attribute) = if self.mentions.iter().any(|m| m.noun == Noun::Change)
+            || self.state.subject.as_ref().is_some_and(|s| s.thing == "change")
+        {
+            (self.subject_for(name::CHANGE, None, item), name::EVERY)
+        } else if feeding {
+            (self.subject_for(name::FEED, None, item), name::EVERY)
+        } else if self.clause_has(|s| matches!(s, Sense::Label { attribute: name::CLEANED, .. })) {
+            (self.subject_for(name::FILTER, None, item), name::CLEAN_EVERY)
+        } else {
+            return;
+        };
+        let says = Says::Value {
+            attribute: self.name(attribute).to_string(),
+            how: How::Set,
+            value: Said::Time { relation: TimeRelation::Every, amount: every },
+        };
+        self.push(Found::new(of, says, terms));
+    }
+
+    pub fn take_mentions(&mut self, noun: Noun) {
+        self.mentions.iter_mut().filter(|m| m.noun == noun).for_each(|m| m.taken = true);
+    }
+
+    /// A count in a clause that tells of deaths or additions: it counts what happened, not what is there.
+    pub fn event_count(&mut self, item: usize, measure: &Measure) -> bool {
+        let Some(kind) = self.event_in_clause() else { return false };
+        let counted = matches!(kind, name::FISH_DIED | name::FISH_ADDED);
+        if !counted || !measure.units.is_empty() || measure.article && self.right(item).is_none() {
+            return false;
+        }
+        let of_many = item > self.clause.from
+            && self.has_role(item - 1, Role::Of)
+            && self.found.iter().any(|f| f.attribute() == Some("count") && f.subject.thing == "event");
+        if of_many {
+            return false;
+        }
+        let text = self.name(kind).to_string();
+        let of = self.event(&text);
+        let mut terms = self.terms_of(item, item);
+        let stock = self.right(item).filter(|r| matches!(self.mentions[*r].noun, Noun::Stock { .. }));
+        if kind == name::FISH_DIED
+            && let Some(index) = stock
+        {
+            self.mentions[index].taken = true;
+            terms.extend(self.terms_of(self.mentions[index].item, self.mentions[index].last));
+        }
+        self.value(item, of, (name::EVENT, name::COUNT), measure, terms, false);
+        // What was added is there.
+        if kind == name::FISH_ADDED && stock.is_some() {
+            self.count(item, measure);
+        }
+        true
+    }
+}

@@ -1,0 +1,292 @@
+//! Filters: which one is meant, how many, flows rated and measured, room in sumps. In: figures and mentions. Out:
+//! findings on filters. Knows no fish.
+
+use super::bind::Binder;
+use super::found::{Doubt, Found, subject};
+use super::lexicon::Sense;
+use super::measure::Measure;
+use super::mention::{Mention, Noun};
+use super::name;
+use super::reading::{Doubtful, How, Said, Says, Subject};
+use crate::knowledge::language::Role;
+use crate::units::{Dimension, Unit, unit};
+
+impl Binder<'_, '_> {
+    /// The filter that a kind, or none, speaks of: one already known of that kind, one without a kind, or a new one.
+    pub fn filter_subject(&mut self, kind: Option<&str>, item: usize) -> Subject {
+        let number = match kind {
+            None => self.state.filter,
+            Some(kind) => {
+                let known = self.state.filters.iter().find(|f| f.kind.as_deref() == Some(kind));
+                let unnamed = self.state.filters.iter().find(|f| f.kind.is_none());
+                let more = matches!(self.clause.joint, Some(Role::And | Role::With))
+                    || (self.clause.from..item)
+                        .any(|i| self.has_role(i, Role::Another) || self.has_role(i, Role::Other));
+                match (known, unnamed) {
+                    (Some(known), _) => known.number,
+                    (None, Some(unnamed)) => unnamed.number,
+                    (None, None) if self.state.filters.is_empty() => 1,
+                    // Another kind in the same line, or one that is said to be there as well.
+                    (None, None) if more || self.state.filters.iter().any(|f| f.here) => self.state.next_filter(),
+                    (None, None) => self.state.filter,
+                }
+            }
+        };
+        self.state.filter = number;
+        if !self.state.group.contains(&number) {
+            self.state.group.clear();
+        }
+        Subject { number, tank: self.state.tank, ..subject("filter", None) }
+    }
+
+    /// Several filters of a kind: "2 canisters", "canister x2".
+    pub fn filters(&mut self, count: u16, kind: Option<String>, terms: Vec<usize>, mention: &Mention) {
+        let mark = super::stock::mention_mark(mention);
+        let first = self.filter_subject(kind.as_deref(), mention.item).number;
+        let numbers: Vec<u16> =
+            (0..count.max(1)).map(|n| if n == 0 { first } else { self.state.next_filter().max(first + n) }).collect();
+        for number in &numbers {
+            let of = Subject { number: *number, tank: self.state.tank, ..subject("filter", None) };
+            let says = match &kind {
+                Some(kind) => Says::Value { attribute: "kind".into(), how: How::Set, value: Said::Word(kind.clone()) },
+                None => Says::Present,
+            };
+            let mut found = Found::new(of, says, terms.clone()).marked(mark);
+            found.bare = true;
+            found.definite = mention.definite;
+            self.push(found);
+        }
+        self.state.group = if numbers.len() > 1 { numbers } else { Vec::new() };
+        self.state.told = 0;
+        self.state.filter = first;
+    }
+
+    /// All filters that a figure holds for: each of a group, or the next of "one 200, one 350".
+    pub fn group_subjects(&mut self, of: &Subject, measure: &Measure) -> Vec<Subject> {
+        let group = self.state.group.clone();
+        let at = |number: u16| Subject { number, ..of.clone() };
+        let singly = (self.clause.from..self.clause.to).any(|i| self.is_the_word_one(i));
+        if singly && !measure.each && self.state.told < group.len() {
+            self.state.told += 1;
+            return vec![at(group[self.state.told - 1])];
+        }
+        group.into_iter().map(at).collect()
+    }
+
+    fn is_the_word_one(&self, item: usize) -> bool {
+        let first = self.items[item].first;
+        self.items[item].last == first
+            && self.terms[first].senses.iter().any(|s| matches!(s, Sense::Number(n) if *n == 1.0))
+            && self.terms[first].is(Role::One)
+    }
+
+    /// Figures that words of the clause give to a filter: a measured flow, a claim, a sump, room for media.
+    pub fn filter_figure(&mut self, item: usize, measure: &Measure) -> bool {
+        if measure.unit_of(Dimension::FLOW).is_some() && !self.is_water_moved(item) {
+            let measured = self.clause_has(|s| matches!(s, Sense::Label { attribute: name::MEASURED_FLOW, .. }));
+            let attribute = if measured { name::MEASURED_FLOW } else { name::RATED_FLOW };
+            if self
+                .right(item)
+                .is_some_and(|r| self.mentions[r].noun == Noun::Tank && self.mentions[r].item == item + 1)
+            {
+                return self.wrong_unit(item, "the size of a tank");
+            }
+            let near = self
+                .right(item)
+                .into_iter()
+                .chain(self.left(item))
+                .find(|i| matches!(self.mentions[*i].noun, Noun::Filter(_)));
+            let of = match near {
+                Some(index) => {
+                    let mention = self.mentions[index].clone();
+                    self.filter_named(&mention)
+                }
+                None => self.filter_subject(None, item),
+            };
+            let terms = self.terms_of(item, item);
+            self.value(item, of, (name::FILTER, attribute), measure, terms, false);
+            return true;
+        }
+        if measure.unit_of(Dimension::VOLUME).is_none() {
+            return false;
+        }
+        self.claim(item, measure) || self.sump(item, measure) || self.media_room(item, measure)
+    }
+
+    /// The filter of a mention, with the mention said when it names a kind.
+    fn filter_named(&mut self, mention: &Mention) -> Subject {
+        if let Some(index) = self.mentions.iter().position(|m| m.item == mention.item && !m.taken)
+            && let Noun::Filter(Some(kind)) = mention.noun
+        {
+            self.mentions[index].taken = true;
+            let kind = self.name(kind).to_string();
+            let terms = self.terms_of(mention.item, mention.last);
+            self.filters(1, Some(kind), terms, mention);
+        }
+        match mention.noun {
+            Noun::Filter(Some(kind)) => {
+                let kind = self.name(kind).to_string();
+                self.filter_subject(Some(&kind), mention.item)
+            }
+            _ => self.filter_subject(None, mention.item),
+        }
+    }
+
+    fn is_water_moved(&self, _item: usize) -> bool {
+        self.mentions.iter().any(|m| m.noun == Noun::Change)
+    }
+
+    /// "rated for 75 gal", "for tanks up to 200 l": what the maker says.
+    fn claim(&mut self, item: usize, measure: &Measure) -> bool {
+        let claims = self.mentions.iter().any(|m| {
+            matches!(m.noun, Noun::Label { attribute: name::CLAIM, .. }) && m.last < item && m.last + 5 > item
+        });
+        if !claims {
+            return false;
+        }
+        for mention in self.mentions.iter_mut().filter(|m| matches!(m.noun, Noun::Label { attribute: name::CLAIM, .. }))
+        {
+            mention.taken = true;
+        }
+        for mention in self.mentions.iter_mut().filter(|m| m.noun == Noun::Tank && m.item < item) {
+            mention.taken = true;
+        }
+        let of = self.filter_subject(None, item);
+        let terms = self.terms_of(item, item);
+        self.value(item, of, (name::FILTER, name::CLAIM), measure, terms, false);
+        true
+    }
+
+    /// "sump 20 gal under 90 gal": the sump's own volume, when the tank's is said besides.
+    fn sump(&mut self, item: usize, measure: &Measure) -> bool {
+        let Some(left) = self.left(item) else { return false };
+        let sump = matches!(self.mentions[left].noun, Noun::Filter(Some(kind)) if kind == name::SUMP);
+        let under = self.has_role(item + 1, Role::Under);
+        if !sump || !(under || self.state.size_of(self.state.tank).is_some()) {
+            return false;
+        }
+        let mention = self.mentions[left].clone();
+        let of = self.filter_named(&mention);
+        let terms = self.joined_terms(item, &mention);
+        self.value(item, of, (name::FILTER, name::SUMP_VOLUME), measure, terms, false);
+        true
+    }
+
+    /// "3.2 l media": room, not a medium.
+    fn media_room(&mut self, item: usize, measure: &Measure) -> bool {
+        let near = self.right(item).filter(|r| self.mentions[*r].noun == Noun::Medium(None));
+        let Some(index) = near else { return false };
+        self.mentions[index].taken = true;
+        let mention = self.mentions[index].clone();
+        let of = self.filter_subject(None, item);
+        let terms = self.joined_terms(item, &mention);
+        self.value(item, of, (name::FILTER, name::MEDIA_VOLUME), measure, terms, false);
+        true
+    }
+
+    /// "10 litres in 45 seconds": measured, whatever is printed.
+    pub fn timed_flow(&mut self, item: usize, volume: &Measure, time: &Measure) {
+        let (Some(v), Some(t)) = (volume.value(), time.value()) else { return };
+        let (Some(of_volume), Some(of_time)) = (volume.unit_of(Dimension::VOLUME), time.unit_of(Dimension::TIME))
+        else {
+            return;
+        };
+        let Some(unit) = flow_unit(of_volume) else { return };
+        if t <= 0.0 || v <= 0.0 {
+            return;
+        }
+        let per_second = of_volume.to_base(v) / of_time.to_base(t);
+        let figure = unit.from_base(per_second);
+        let measure = Measure { units: vec![unit], ..Measure::exact((figure * 10.0).round() / 10.0, 0) };
+        let of = self.filter_subject(None, item);
+        let terms = self.terms_of(item, item);
+        self.value(item, of, (name::FILTER, name::MEASURED_FLOW), &measure, terms, false);
+    }
+
+    /// "600 an hour": litres or gallons is not said.
+    pub fn flow_without_unit(&mut self, item: usize, measure: &Measure, of: Subject) -> bool {
+        let terms = self.terms_of(item, item);
+        let number = measure.value().map(super::value::plain_number).unwrap_or_default();
+        let readings = [("litres", "L/h"), ("gallons", "gal/h")]
+            .into_iter()
+            .filter_map(|(word, name)| Some((word, unit::by_name(name)?)))
+            .map(|(word, u)| (word.to_string(), vec![self.offer(of.clone(), name::RATED_FLOW, measure.amount(u))]))
+            .collect();
+        let ask = format!("{number} litres an hour, or gallons?");
+        self.doubts.push(Doubt { readings, ..Doubt::new(Doubtful::Ambiguous, ask, terms) });
+        true
+    }
+
+    /// A bare figure behind a filter that the same line gave a unit for another: "one 200 one 350 gph".
+    pub fn guessed_unit(&mut self, item: usize, measure: &Measure) -> bool {
+        if !measure.bare || self.state.group.is_empty() || self.state.told >= self.state.group.len() {
+            return false;
+        }
+        let later = self.items[item + 1..self.clause.to].iter().find_map(|i| match &i.what {
+            super::items::What::Amount(m) => m.unit_of(Dimension::FLOW),
+            _ => None,
+        });
+        let Some(unit) = later else { return false };
+        let one_before = item > self.clause.from && self.is_the_word_one(item - 1);
+        if !one_before {
+            return false;
+        }
+        let guessed = Measure { units: vec![unit], bare: false, ..measure.clone() };
+        let of = self.filter_subject(None, item);
+        let terms = self.terms_of(item, item);
+        self.value(item, of, (name::FILTER, name::RATED_FLOW), &guessed, terms, false);
+        true
+    }
+
+    /// "400 gph tank": a unit that cannot measure the thing beside it.
+    pub fn wrong_unit(&mut self, item: usize, what: &str) -> bool {
+        let terms = self.terms_of(item, item);
+        let said = self.said(&terms);
+        let ask = format!("{said} cannot be {what}: is that the filter's flow?");
+        self.doubts.push(Doubt::new(Doubtful::WrongUnit, ask, terms));
+        true
+    }
+
+    /// A filter named without any figure.
+    pub fn filter_present(&mut self, index: usize) {
+        let mention = self.mentions[index].clone();
+        let terms = self.terms_of(mention.item, mention.last);
+        let Noun::Filter(kind) = mention.noun else { return };
+        if mention.negated {
+            let of = self.filter_subject(None, mention.item);
+            // "no canister" speaks of one kind; "no filter" of any.
+            match kind {
+                None => self.push(Found::new(of, Says::Absent, terms)),
+                Some(_) => {
+                    let absent = Subject { kind: kind.map(|k| self.name(k).to_string()), ..of };
+                    let mut found = Found::new(absent, Says::Absent, terms);
+                    found.bare = true;
+                    self.push(found);
+                }
+            }
+            return;
+        }
+        match kind {
+            Some(kind) => {
+                let kind = self.name(kind).to_string();
+                self.filters(1, Some(kind), terms, &mention);
+            }
+            None => {
+                let of = self.filter_subject(None, mention.item);
+                let mut found = Found::new(of, Says::Present, terms).marked(super::stock::mention_mark(&mention));
+                (found.bare, found.definite) = (true, mention.definite);
+                self.push(found);
+            }
+        }
+    }
+}
+
+fn flow_unit(volume: &Unit) -> Option<&'static Unit> {
+    let name = match volume.name {
+        "mL" | "m3" => "L/h".to_string(),
+        "quart" | "floz" => "usgal/h".to_string(),
+        "pint" => "impgal/h".to_string(),
+        name => format!("{name}/h"),
+    };
+    unit::by_name(&name)
+}

@@ -1,0 +1,317 @@
+//! The lexicon: every word and phrase of the knowledge files with what it can mean. In: vocabulary, language, names of
+//! the tables. Out: senses by phrase. Repeats nothing of the files; a new name there is understood here.
+
+use super::name::{self, Name, Names, Quick};
+use super::reading::{Act, Form};
+use super::words::folded;
+use crate::knowledge::language::{Bound, Language, LevelWord, Role};
+use crate::knowledge::vocabulary::Vocabulary;
+use crate::units::{Unit, unit};
+use std::collections::HashMap;
+
+/// One thing a word or phrase can mean.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Sense {
+    /// The thing as such: "filter".
+    Thing(Name),
+    /// An attribute by name: "nitrate", "gallons per hour printed".
+    Label {
+        thing: Name,
+        attribute: Name,
+    },
+    /// A kind of an attribute: "cloudy" is tank looks.
+    State {
+        thing: Name,
+        attribute: Name,
+        kind: Name,
+    },
+    /// An entry of a table: a fish, a medium, a filter, a treatment. `leaned`: the table says what to take until told.
+    Named {
+        thing: Name,
+        kind: Name,
+        leaned: bool,
+    },
+    Unit(&'static Unit),
+    Number(f64),
+    Multiplier(f64),
+    Fraction(f64),
+    Group(f64),
+    Hedge {
+        index: u8,
+        after: bool,
+    },
+    Bound {
+        bound: Bound,
+        after: bool,
+    },
+    Vague(u8),
+    Uncounted,
+    Moment(Name),
+    Time(u8),
+    Level(LevelWord),
+    Role(Role),
+    Ask(Form),
+    Act(Act),
+    /// An ordinary word that carries nothing of ours and is never a slip of one of ours.
+    Common,
+}
+
+/// What stands under one phrase.
+#[derive(Default, Debug)]
+pub struct Entry {
+    pub senses: Vec<Sense>,
+    /// Topics, dangers and happenings that listen for the phrase.
+    pub cues: Vec<u16>,
+    /// The most words of any phrase that begins with this one as its first word.
+    pub longest: u8,
+}
+
+/// A name of a table for the lexicon: `words` a caller may use, the thing and kind they stand for.
+pub struct NameWords<'k> {
+    pub words: &'k str,
+    pub thing: &'k str,
+    pub kind: &'k str,
+    /// The word is ambiguous and `kind` is what is taken until told.
+    pub leaned: bool,
+}
+
+#[derive(Default, Debug)]
+pub struct Lexicon {
+    pub names: Names,
+    entries: HashMap<Box<str>, Entry, Quick>,
+    /// Phrases of several words written as one: "hangonback".
+    joined: HashMap<Box<str>, Box<str>, Quick>,
+    /// Single words of ours that a slip may be corrected to, by first letter.
+    pub targets: Vec<Vec<Target>>,
+    cues: HashMap<Box<str>, u16, Quick>,
+    pub plain_unit: Option<&'static Unit>,
+}
+
+/// A word that a misspelt one may stand for.
+#[derive(Debug)]
+pub struct Target {
+    pub text: Box<str>,
+    pub letters: u32,
+}
+
+impl Lexicon {
+    pub fn build<'k>(
+        vocabulary: &'k Vocabulary,
+        language: &'k Language,
+        names: impl Iterator<Item = NameWords<'k>>,
+    ) -> Self {
+        let mut lexicon = Lexicon { targets: (0..26).map(|_| Vec::new()).collect(), ..Default::default() };
+        lexicon.entries.reserve(8192);
+        for word in names {
+            lexicon.add_name(&word);
+        }
+        lexicon.add_vocabulary(vocabulary);
+        lexicon.add_language(language);
+        lexicon.fill_targets();
+        lexicon
+    }
+
+    /// Adds a sense to a phrase as people say it.
+    pub fn add(&mut self, phrase: &str, sense: Sense) {
+        let key = key_of(phrase);
+        if key.is_empty() {
+            return;
+        }
+        self.note_length(&key);
+        let entry = self.entries.entry(key.into_boxed_str()).or_default();
+        if !entry.senses.contains(&sense) {
+            entry.senses.push(sense);
+        }
+    }
+
+    /// A cue: a phrase that something listens for, whatever else its words mean.
+    pub fn cue(&mut self, phrase: &str) -> u16 {
+        let key = key_of(phrase);
+        if let Some(cue) = self.cues.get(key.as_str()) {
+            return *cue;
+        }
+        let cue = self.cues.len() as u16;
+        self.cues.insert(key.clone().into_boxed_str(), cue);
+        self.note_length(&key);
+        self.entries.entry(key.into_boxed_str()).or_default().cues.push(cue);
+        cue
+    }
+
+    fn note_length(&mut self, key: &str) {
+        let count = key.bytes().filter(|b| *b == b' ').count() + 1;
+        if count > 1 {
+            let first = key.split(' ').next().unwrap_or("");
+            match self.entries.get_mut(first) {
+                Some(entry) => entry.longest = entry.longest.max(count as u8),
+                None => {
+                    self.entries.insert(first.into(), Entry { longest: count as u8, ..Default::default() });
+                }
+            }
+        }
+    }
+
+    fn add_name(&mut self, word: &NameWords) {
+        // A name that begins with a figure ("20 ppi") would hide the figure.
+        if word.words.starts_with(|c: char| c.is_ascii_digit()) {
+            return;
+        }
+        let sense =
+            Sense::Named { thing: self.names.add(word.thing), kind: self.names.add(word.kind), leaned: word.leaned };
+        self.add(word.words, sense);
+        if word.words.contains([' ', '-']) {
+            let key = key_of(word.words);
+            self.joined.insert(key.replace(' ', "").into_boxed_str(), key.into_boxed_str());
+        }
+    }
+
+    fn add_vocabulary(&mut self, vocabulary: &Vocabulary) {
+        for thing in &vocabulary.things {
+            let thing_name = self.names.add(&thing.thing);
+            for word in &thing.words {
+                self.add(word, Sense::Thing(thing_name));
+            }
+            for attribute in &thing.attributes {
+                let attribute_name = self.names.add(&attribute.attribute);
+                if attribute.is_looked_up() {
+                    continue;
+                }
+                for word in &attribute.words {
+                    self.add(word, Sense::Label { thing: thing_name, attribute: attribute_name });
+                }
+                for kind in &attribute.kinds {
+                    let kind_name = self.names.add(&kind.kind);
+                    for word in &kind.words {
+                        self.add(word, Sense::State { thing: thing_name, attribute: attribute_name, kind: kind_name });
+                    }
+                }
+            }
+        }
+    }
+
+    fn add_language(&mut self, language: &Language) {
+        self.plain_unit = Some(unit::plain());
+        let mut number = |words: &std::collections::BTreeMap<String, f64>, sense: fn(f64) -> Sense| {
+            for (word, value) in words {
+                self.add(word, sense(*value));
+            }
+        };
+        number(&language.numbers, Sense::Number);
+        number(&language.multipliers, Sense::Multiplier);
+        number(&language.fractions, Sense::Fraction);
+        number(&language.groups, Sense::Group);
+        for (index, hedge) in language.hedges.iter().enumerate() {
+            hedge.before.iter().for_each(|w| self.add(w, Sense::Hedge { index: index as u8, after: false }));
+            hedge.after.iter().for_each(|w| self.add(w, Sense::Hedge { index: index as u8, after: true }));
+        }
+        for bound in &language.bounds {
+            bound.before.iter().for_each(|w| self.add(w, Sense::Bound { bound: bound.bound, after: false }));
+            bound.after.iter().for_each(|w| self.add(w, Sense::Bound { bound: bound.bound, after: true }));
+        }
+        for (index, vague) in language.vague.iter().enumerate() {
+            vague.words.iter().for_each(|w| self.add(w, Sense::Vague(index as u8)));
+        }
+        language.uncounted.iter().for_each(|w| self.add(w, Sense::Uncounted));
+        for entry in &language.units {
+            if let Some(unit) = unit::by_name(&entry.unit) {
+                entry.words.iter().for_each(|w| self.add(w, Sense::Unit(unit)));
+            }
+        }
+        for (moment, words) in &language.moments {
+            let moment = self.names.add(moment);
+            words.iter().for_each(|w| self.add(w, Sense::Moment(moment)));
+        }
+        for (index, time) in language.times.iter().enumerate() {
+            time.words.iter().for_each(|w| self.add(w, Sense::Time(index as u8)));
+        }
+        for (level, words) in &language.levels {
+            words.iter().for_each(|w| self.add(w, Sense::Level(*level)));
+        }
+        for (role, words) in &language.roles {
+            words.iter().for_each(|w| self.add(w, Sense::Role(*role)));
+        }
+        for (form, words) in &language.asks {
+            if let Some(form) = Form::by_name(form) {
+                words.iter().for_each(|w| self.add(w, Sense::Ask(form)));
+            }
+        }
+        for (act, words) in &language.acts {
+            if let Some(act) = Act::by_name(act) {
+                words.iter().for_each(|w| self.add(w, Sense::Act(act)));
+            }
+        }
+        language.common.iter().for_each(|w| self.add(w, Sense::Common));
+        for (short, long) in &language.short {
+            if let Some(entry) = self.entries.get(key_of(long).as_str()) {
+                let senses = entry.senses.clone();
+                senses.into_iter().for_each(|s| self.add(short, s));
+            }
+        }
+    }
+
+    fn fill_targets(&mut self) {
+        for (key, entry) in &self.entries {
+            let ours = entry.senses.iter().any(|s| {
+                matches!(s, Sense::Thing(_) | Sense::Label { .. } | Sense::State { .. })
+                    || matches!(s, Sense::Named { thing, .. } if *thing != name::TREATMENT)
+            });
+            let other = entry.senses.iter().any(|s| {
+                matches!(
+                    s,
+                    Sense::Role(Role::No | Role::Not | Role::Without)
+                        | Sense::Number(_)
+                        | Sense::Unit(_)
+                        | Sense::Multiplier(_)
+                )
+            });
+            let starts_phrase = entry.longest > 1 && entry.senses.is_empty();
+            if key.len() >= 4 && !key.contains(' ') && (ours && !other || starts_phrase) {
+                let first = key.as_bytes()[0];
+                if first.is_ascii_lowercase() {
+                    self.targets[(first - b'a') as usize].push(Target { text: key.clone(), letters: letters_of(key) });
+                }
+            }
+        }
+        // The map has no order of its own.
+        self.targets.iter_mut().for_each(|t| t.sort_by(|a, b| a.text.cmp(&b.text)));
+    }
+
+    pub fn entry(&self, key: &str) -> Option<&Entry> {
+        self.entries.get(key)
+    }
+
+    /// Whether a spelling is a word of ours or the first of a phrase.
+    pub fn knows(&self, word: &str) -> bool {
+        self.entries.contains_key(word) || self.entries.contains_key(folded(word).as_str())
+    }
+
+    /// The phrase that is written here as one word.
+    pub fn unjoined(&self, word: &str) -> Option<&str> {
+        self.joined.get(word).map(|k| k.as_ref())
+    }
+
+    pub fn text(&self, name: Name) -> &str {
+        self.names.text(name)
+    }
+}
+
+/// A set of the letters of a word, for telling quickly that two words are far apart.
+pub fn letters_of(word: &str) -> u32 {
+    word.bytes().filter(u8::is_ascii_lowercase).fold(0, |set, b| set | 1 << (b - b'a'))
+}
+
+/// The key of a phrase: lower case, hyphens as blanks, apostrophes dropped, each word in its singular form.
+pub fn key_of(phrase: &str) -> String {
+    let mut key = String::with_capacity(phrase.len());
+    let clean: String = phrase
+        .chars()
+        .filter(|c| !matches!(c, '\'' | '’'))
+        .map(|c| if c == '-' { ' ' } else { c.to_ascii_lowercase() })
+        .collect();
+    for word in clean.split_whitespace() {
+        if !key.is_empty() {
+            key.push(' ');
+        }
+        key.push_str(&folded(word));
+    }
+    key
+}

@@ -1,0 +1,163 @@
+//! The way through: a line to words, terms, items, clauses, findings and a reading. In: text and context. Out: a reading.
+//! Never fails; the time grows with the length of the text.
+
+use super::amount::Grammar;
+use super::attributes::Attributes;
+use super::cues::{Cues, Happened};
+use super::lexicon::{Lexicon, NameWords, Sense, key_of};
+use super::mention::Preference;
+use super::name::{self, Quick};
+use super::reading::{Context, Reading};
+use super::state::State;
+use super::term::{Heard, group};
+use super::turn::Turn;
+use super::words;
+use crate::knowledge::Knowledge;
+use crate::knowledge::language::Language;
+use crate::knowledge::table::Table;
+use std::collections::HashSet;
+
+/// Reads what callers say. Built once from the knowledge; holds no call.
+#[derive(Debug)]
+pub struct Listener {
+    pub lexicon: Lexicon,
+    pub attributes: Attributes,
+    pub cues: Cues,
+    pub preference: Preference,
+    /// Hedges, vague numbers and times.
+    pub figures: Language,
+    same_in_plural: HashSet<Box<str>, Quick>,
+}
+
+impl Listener {
+    /// The lexicon is made of every name and word of the book, so that a new one is understood at once.
+    pub fn new(knowledge: &Knowledge) -> Self {
+        let mut listener = Self::build(knowledge);
+        listener.same_in_plural =
+            knowledge.plurals.iter().filter(|p| p.plural.contains(&p.word)).map(|p| p.word.as_str().into()).collect();
+        listener
+    }
+
+    fn build(knowledge: &Knowledge) -> Self {
+        let language = &knowledge.language;
+        let vocabulary = &knowledge.vocabulary;
+        let mut lexicon = Lexicon::build(vocabulary, language, names(knowledge).into_iter());
+        let cues = Cues::build(language, &mut lexicon);
+        let attributes = Attributes::build(vocabulary, language, &mut lexicon);
+        let preference = Preference::new(&language.first, |text| lexicon.names.find(text));
+        let figures = Language {
+            hedges: language.hedges.clone(),
+            vague: language.vague.clone(),
+            times: language.times.clone(),
+            ..Language::default()
+        };
+        Self { lexicon, attributes, cues, preference, figures, same_in_plural: HashSet::default() }
+    }
+
+    /// Reads one turn. Spans are byte offsets in `text`.
+    pub fn read(&self, text: &str, context: &Context) -> Reading {
+        let words = words::split(text, &|w| self.lexicon.knows(w));
+        let (terms, heard) = group(&words, &self.lexicon);
+        let items = super::items::items(&terms, Grammar { language: &self.figures });
+        let clauses = super::clause::cut(&items, &terms);
+        let turn = Turn::new(self, context, text, &words, &terms, &items, &heard);
+        turn.read(&clauses)
+    }
+
+    /// What happened in words `first..=last`, by the cues heard.
+    pub fn happened(&self, first: usize, last: usize, heard: &[Heard]) -> Vec<Happened> {
+        if heard.is_empty() {
+            return Vec::new();
+        }
+        self.cues.happenings.iter().filter_map(|h| h.holds(first, last, heard)).collect()
+    }
+
+    pub fn volume_unit_of(&self, state: &State) -> Option<&'static str> {
+        state.volume_unit
+    }
+
+    /// The kind that the tables have for a word: ("stock", "neons") is "neon tetra".
+    pub fn kind(&self, thing: &str, word: &str) -> Option<String> {
+        let thing = self.lexicon.names.find(thing)?;
+        let entry = self.lexicon.entry(&key_of(word))?;
+        let named = |thing| {
+            entry.senses.iter().find_map(|s| match s {
+                Sense::Named { thing: t, kind, .. } if *t == thing => Some(*kind),
+                Sense::State { thing: t, attribute: name::KIND, kind } if *t == thing => Some(*kind),
+                _ => None,
+            })
+        };
+        // What is dosed is spoken of as a medium.
+        let kind = named(thing).or_else(|| (thing == name::MEDIUM).then(|| named(name::TREATMENT)).flatten())?;
+        Some(self.lexicon.text(kind).to_string())
+    }
+
+    /// The kind of an attribute that a word stands for: ("tank", "looks", "murky") is "cloudy".
+    pub fn state(&self, thing: &str, attribute: &str, word: &str) -> Option<String> {
+        let thing = self.lexicon.names.find(thing)?;
+        let attribute = self.lexicon.names.find(attribute)?;
+        let kind = self.lexicon.entry(&key_of(word))?.senses.iter().find_map(|s| match s {
+            Sense::State { thing: t, attribute: a, kind } if *t == thing && *a == attribute => Some(*kind),
+            _ => None,
+        })?;
+        Some(self.lexicon.text(kind).to_string())
+    }
+
+    /// Whether a word is the same for one and for many: "shrimp".
+    pub fn is_same_in_plural(&self, word: &str) -> bool {
+        self.same_in_plural.contains(word)
+    }
+}
+
+/// Every word of the tables with the thing and kind it stands for.
+fn names(knowledge: &Knowledge) -> Vec<NameWords<'_>> {
+    let mut names = Vec::with_capacity(knowledge.words.len());
+    let thing_of = |name: &str| {
+        [Table::Stock, Table::Medium, Table::Filter, Table::Plant, Table::Treatment]
+            .into_iter()
+            .find(|t| knowledge.find(*t, name).is_some())
+    };
+    for (word, hits) in knowledge.words.iter() {
+        for hit in hits {
+            let entry = hit.entry as usize;
+            match hit.table {
+                Table::Stock | Table::Medium | Table::Filter | Table::Plant | Table::Treatment => {
+                    if let Some(found) = knowledge.entry(hit.table, entry) {
+                        names.push(NameWords {
+                            words: word,
+                            thing: hit.table.key(),
+                            kind: found.name(),
+                            leaned: false,
+                        });
+                    }
+                }
+                Table::Ambiguous => {
+                    let Some(ambiguous) = knowledge.ambiguous.get(entry) else { continue };
+                    match &ambiguous.until_told {
+                        Some(kind) => {
+                            if let Some(table) = thing_of(kind) {
+                                let leaned = *kind != ambiguous.ambiguous;
+                                names.push(NameWords { words: word, thing: table.key(), kind, leaned });
+                            }
+                        }
+                        None => {
+                            let mut tables: Vec<Table> =
+                                ambiguous.could_be.iter().filter_map(|n| thing_of(n)).collect();
+                            tables.dedup();
+                            for table in tables {
+                                names.push(NameWords {
+                                    words: word,
+                                    thing: table.key(),
+                                    kind: &ambiguous.ambiguous,
+                                    leaned: true,
+                                });
+                            }
+                        }
+                    }
+                }
+                _ => {}
+            }
+        }
+    }
+    names
+}

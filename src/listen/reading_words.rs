@@ -1,0 +1,215 @@
+//! Water tests: rows of three figures, zero and untested, levels in words, whose water it is. In: figures and mentions.
+//! Out: findings on the reading or the source. Knows no chemistry.
+
+use super::bind::Binder;
+use super::found::Doubt;
+use super::items::What;
+use super::measure::Measure;
+use super::mention::Noun;
+use super::name::{self, Name};
+use super::reading::{Doubtful, Level, Mark, Subject};
+use crate::knowledge::language::{LevelWord, Role};
+
+impl Binder<'_, '_> {
+    /// Whether the clause speaks of the new water, not of the tank's.
+    pub fn is_of_source(&self, item: usize) -> bool {
+        let source = self.mentions.iter().any(|m| {
+            m.noun == Noun::Source || matches!(m.noun, Noun::State { thing: name::SOURCE, attribute: name::KIND, .. })
+        });
+        source && !self.mentions.iter().any(|m| m.noun == Noun::Tank && m.item < item)
+    }
+
+    /// "0/0/40": ammonia, nitrite, nitrate, in that order; four figures or two are asked about.
+    pub fn row(&mut self, item: usize, row: Vec<Measure>) {
+        let terms = self.terms_of(item, item);
+        let said = self.said(&terms);
+        let offers = |binder: &mut Self, names: &[Name], figures: &[Measure]| {
+            let mut statements = Vec::new();
+            for (attribute, measure) in names.iter().zip(figures) {
+                let of = binder.subject_for(name::READING, None, item);
+                if let Some((amount, _)) = binder.amount_for(name::READING, *attribute, measure, item) {
+                    statements.push(binder.offer(of, *attribute, amount));
+                }
+            }
+            statements
+        };
+        match row.len() {
+            3 if !self.is_code_like(&row) => {
+                for (attribute, measure) in [name::AMMONIA, name::NITRITE, name::NITRATE].into_iter().zip(&row) {
+                    let of = self.subject_for(name::READING, None, item);
+                    self.value(item, of, (name::READING, attribute), measure, terms.clone(), false);
+                }
+            }
+            2 => {
+                let first = offers(self, &[name::NITRITE, name::NITRATE], &row);
+                let second = offers(self, &[name::AMMONIA, name::NITRATE], &row);
+                let readings = vec![("nitrite and nitrate".into(), first), ("ammonia and nitrate".into(), second)];
+                let ask = format!("Which two readings are {said}?");
+                self.doubts.push(Doubt { readings, ..Doubt::new(Doubtful::Ambiguous, ask, terms) });
+            }
+            4 => {
+                let with_ph = [name::PH, name::AMMONIA, name::NITRITE, name::NITRATE];
+                let readings = vec![("pH, ammonia, nitrite, nitrate".to_string(), offers(self, &with_ph, &row))];
+                let ask = format!("{said}: pH, ammonia, nitrite, nitrate in that order?");
+                self.doubts.push(Doubt { readings, ..Doubt::new(Doubtful::Ambiguous, ask, terms) });
+            }
+            _ => {}
+        }
+    }
+
+    fn is_code_like(&self, row: &[Measure]) -> bool {
+        row.iter().take(2).any(|m| m.value().is_some_and(|v| v > 12.0))
+    }
+
+    /// Levels, zeros and untested for the labels of the clause, before any figure is given to them.
+    pub fn reading_levels(&mut self) {
+        let readings: Vec<usize> = (0..self.mentions.len())
+            .filter(|i| matches!(self.mentions[*i].noun, Noun::Label { thing: name::READING, .. }))
+            .collect();
+        if readings.is_empty() {
+            return;
+        }
+        let has_test = self.mentions.iter().any(|m| m.noun == Noun::Test);
+        for index in readings {
+            let mention = self.mentions[index].clone();
+            let Noun::Label { attribute, .. } = mention.noun else { continue };
+            let Some((level, at)) = self.level_beside(index) else {
+                if mention.negated && self.figure_beside(index).is_none() {
+                    self.no_reading(index, attribute, has_test);
+                }
+                continue;
+            };
+            let level = match level {
+                LevelWord::Unknown => Level::Unknown,
+                LevelWord::Untested => Level::Untested,
+                LevelWord::High => Level::High,
+                LevelWord::Low => Level::Low,
+                LevelWord::Fine => Level::Fine,
+                LevelWord::OffChart => Level::OffChart,
+                LevelWord::Never => Level::Never,
+            };
+            self.mentions[index].taken = true;
+            let mut terms = self.terms_of(mention.item, mention.last);
+            terms.extend(self.terms_of(at, at));
+            let of = self.reading_subject(attribute, mention.item);
+            self.level(of, attribute, level, terms.clone());
+            let called = self.called(name::READING, attribute);
+            match level {
+                Level::High | Level::Low => {
+                    let ask = format!("What figure does the test show for {called}?");
+                    self.doubts.push(Doubt::new(Doubtful::NoFigure, ask, Vec::new()));
+                }
+                Level::OffChart => {
+                    let ask = format!("What is the highest {called} on your chart?");
+                    self.doubts.push(Doubt::new(Doubtful::NoFigure, ask, Vec::new()));
+                }
+                _ => {}
+            }
+        }
+    }
+
+    pub fn called(&self, thing: Name, attribute: Name) -> String {
+        self.listener.attributes.get(thing, attribute).map_or(String::new(), |a| a.called.to_string())
+    }
+
+    /// The reading, or the source when the clause speaks of new water.
+    pub fn reading_subject(&mut self, attribute: Name, item: usize) -> Subject {
+        let source = self.is_of_source(item) && self.listener.attributes.get(name::SOURCE, attribute).is_some();
+        self.subject_for(if source { name::SOURCE } else { name::READING }, None, item)
+    }
+
+    /// A level word beside a label, nearest first, with the item it stands at.
+    fn level_beside(&self, index: usize) -> Option<(LevelWord, usize)> {
+        let mention = &self.mentions[index];
+        let next = self.mentions.get(index + 1).map_or(self.clause.to, |m| m.item);
+        let before = index.checked_sub(1).map_or(self.clause.from, |i| self.mentions[i].last + 1);
+        let level = |i: usize| match self.items[i].what {
+            What::Term => self.term(i).level().map(|l| (l, i)),
+            _ => None,
+        };
+        let forward =
+            (mention.last + 1..next).take_while(|i| !matches!(self.items[*i].what, What::Amount(_))).find_map(level);
+        forward.or_else(|| {
+            (before..mention.item)
+                .rev()
+                .take_while(|i| !matches!(self.items[*i].what, What::Amount(_)))
+                .find_map(level)
+                .filter(|(l, _)| !matches!(l, LevelWord::Fine))
+        })
+    }
+
+    fn figure_beside(&self, index: usize) -> Option<usize> {
+        let mention = &self.mentions[index];
+        let next = mention.last + 1;
+        let behind = next < self.clause.to && matches!(self.items[next].what, What::Amount(_));
+        behind.then_some(next)
+    }
+
+    /// "no nitrite": a zero beside other readings, else to be asked; "no nitrite test": untested.
+    fn no_reading(&mut self, index: usize, attribute: Name, has_test: bool) {
+        let mention = self.mentions[index].clone();
+        let mut terms = self.terms_of(mention.item, mention.last);
+        if let Some(at) =
+            (self.clause.from..mention.item).rev().find(|i| self.has_role(*i, Role::No) || self.has_role(*i, Role::Not))
+        {
+            terms.extend(self.terms_of(at, at));
+        }
+        let of = self.reading_subject(attribute, mention.item);
+        self.mentions[index].taken = true;
+        if has_test {
+            self.take_mentions(Noun::Test);
+            return self.level(of, attribute, Level::Untested, terms);
+        }
+        let zero = Measure::exact(0.0, 0);
+        let Some((amount, _)) = self.amount_for(name::READING, attribute, &zero, mention.item) else { return };
+        let with_others = self.line_has_reading(mention.item);
+        if with_others {
+            return self.set(of, attribute, amount, terms, Some(Mark::Hint));
+        }
+        let called = self.called(name::READING, attribute);
+        let untested = super::reading::Statement {
+            span: Default::default(),
+            subject: of.clone(),
+            says: super::reading::Says::Value {
+                attribute: self.name(attribute).to_string(),
+                how: super::reading::How::Set,
+                value: super::reading::Said::Level(Level::Untested),
+            },
+            mark: None,
+        };
+        let readings = vec![
+            ("zero".to_string(), vec![self.offer(of, attribute, amount)]),
+            ("not tested".to_string(), vec![untested]),
+        ];
+        let ask = format!("{}: tested and it showed zero, or not tested?", crate::source::words::capital(&called));
+        self.doubts.push(Doubt { readings, ..Doubt::new(Doubtful::Ambiguous, ask, terms) });
+    }
+
+    /// Another reading with a figure stands in the line.
+    fn line_has_reading(&self, item: usize) -> bool {
+        self.items.iter().enumerate().any(|(i, it)| {
+            i != item && matches!(it.what, What::Row(_))
+                || matches!(it.what, What::Term)
+                    && self.terms[it.first].labels().any(|(t, _)| t == name::READING)
+                    && self.items.get(i + 1).is_some_and(|n| matches!(n.what, What::Amount(_)))
+        })
+    }
+
+    /// A reading counted as nitrogen or as the ion.
+    pub fn counted_as(&mut self, index: usize) {
+        let mention = self.mentions[index].clone();
+        let Noun::State { attribute, kind, .. } = mention.noun else { return };
+        let kind_text = self.name(kind).to_string();
+        let of = self.subject_for(name::READING, None, mention.item);
+        let terms = self.terms_of(mention.item, mention.last);
+        // "as N" alone goes to the reading said last.
+        let last = self.state.last.clone().map(|(_, a)| a);
+        let target = match last.as_deref() {
+            Some("ammonia") => name::AMMONIA_AS,
+            Some("nitrite") => name::NITRITE_AS,
+            Some("nitrate") => name::NITRATE_AS,
+            _ => attribute,
+        };
+        self.word(of, target, &kind_text, terms, None);
+    }
+}

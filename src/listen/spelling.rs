@@ -1,0 +1,115 @@
+//! Slips of spelling: joined words, split words, one or two letters off. In: words that the lexicon does not know.
+//! Out: what they stand for, or nothing. Never turns a word into a negation, a number, a unit or a medicine.
+
+use super::lexicon::{Lexicon, Sense, letters_of};
+use super::words::{Sort, Word};
+use strsim::osa_distance;
+
+/// One slip from five letters, two from eight: shorter words are near to everything.
+fn allowed(length: usize) -> usize {
+    match length {
+        0..=4 => 0,
+        5..=7 => 1,
+        _ => 2,
+    }
+}
+
+/// "guppys", "mollys": a plural as nobody prints it, of a name of ours.
+pub fn is_odd_plural(word: &str, senses: &[Sense]) -> bool {
+    let named = || senses.iter().any(|s| matches!(s, Sense::Named { .. } | Sense::State { .. }));
+    word.strip_suffix("ys").is_some_and(|stem| !stem.ends_with(['a', 'e', 'i', 'o', 'u']) && stem.len() > 1) && named()
+}
+
+/// What became of the spelling of one word.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Mend {
+    /// As written.
+    None,
+    /// Another spelling was taken for it.
+    One,
+    /// It and the word behind it are one word of ours.
+    Two,
+}
+
+impl Mend {
+    pub fn is_correction(self) -> bool {
+        self != Mend::None
+    }
+
+    pub fn words(self) -> usize {
+        if self == Mend::Two { 2 } else { 1 }
+    }
+}
+
+/// Puts the spelling of ours in the place of each word that the lexicon does not know; one mark a word.
+pub fn mend(words: &[Word], keys: &mut [String], lexicon: &Lexicon) -> Vec<Mend> {
+    let mut mends = vec![Mend::None; words.len()];
+    for at in 0..words.len() {
+        if words[at].sort != Sort::Word || keys[at].is_empty() || lexicon.entry(&keys[at]).is_some() {
+            continue;
+        }
+        if let Some(phrase) = lexicon.unjoined(&keys[at]) {
+            keys[at] = phrase.to_string();
+            mends[at] = Mend::One;
+            continue;
+        }
+        if let Some(joined) = joined_with_next(at, words, keys, lexicon) {
+            keys[at] = joined;
+            keys[at + 1].clear();
+            mends[at] = Mend::Two;
+            continue;
+        }
+        if let Near::One(target) = nearest(&keys[at], lexicon) {
+            keys[at] = target.to_string();
+            mends[at] = Mend::One;
+        }
+    }
+    mends
+}
+
+/// "can ister": the word and the next are one word of ours.
+fn joined_with_next(at: usize, words: &[Word], keys: &[String], lexicon: &Lexicon) -> Option<String> {
+    words.get(at + 1).filter(|w| w.sort == Sort::Word)?;
+    let joined = format!("{}{}", keys[at], keys[at + 1]);
+    (joined.len() >= 6 && lexicon.entry(&joined).is_some_and(|e| !e.senses.is_empty())).then_some(joined)
+}
+
+/// What lies near a misspelt word.
+pub enum Near<'l> {
+    None,
+    One(&'l str),
+    /// Several, equally near: never chosen between.
+    Several,
+}
+
+/// The word of ours nearest to `word`, of those that begin with the same letter.
+pub fn nearest<'l>(word: &str, lexicon: &'l Lexicon) -> Near<'l> {
+    let allowed = allowed(word.len());
+    let Some(first) = word.bytes().next().filter(u8::is_ascii_lowercase) else { return Near::None };
+    if allowed == 0 || !word.bytes().all(|b| b.is_ascii_lowercase()) {
+        return Near::None;
+    }
+    let letters = letters_of(word);
+    let mut best = allowed + 1;
+    let mut found: Vec<&'l str> = Vec::new();
+    for target in &lexicon.targets[(first - b'a') as usize] {
+        let far = target.text.len().abs_diff(word.len()) > best
+            || (target.letters ^ letters).count_ones() as usize > 2 * allowed;
+        if far || target.text.len() < 4 {
+            continue;
+        }
+        let distance = osa_distance(word, &target.text);
+        if distance < best {
+            best = distance;
+            found.clear();
+        }
+        if distance == best && distance <= allowed {
+            found.push(&target.text);
+        }
+    }
+    match found.len() {
+        0 => Near::None,
+        1 => Near::One(found[0]),
+        _ => Near::Several,
+    }
+}

@@ -1,0 +1,169 @@
+//! What the call holds while a line is read: tanks, filters, the subject that carries on. In: the context, and each
+//! finding as it comes. Out: numbers for things, subjects for clauses without one. Knows no words.
+
+use super::found::Found;
+use super::reading::{Context, Said, Says, Statement, Subject};
+use crate::units::Amount;
+
+/// A tank spoken of.
+#[derive(Clone, Debug, PartialEq)]
+pub struct TankKnown {
+    pub number: u16,
+    pub size: Option<Amount>,
+    pub name: Option<String>,
+    /// In this line.
+    pub here: bool,
+}
+
+/// A filter spoken of.
+#[derive(Clone, Debug, PartialEq)]
+pub struct FilterKnown {
+    pub number: u16,
+    pub kind: Option<String>,
+    pub here: bool,
+    pub has_flow: bool,
+}
+
+#[derive(Clone, Debug, Default)]
+pub struct State {
+    pub tanks: Vec<TankKnown>,
+    pub filters: Vec<FilterKnown>,
+    /// The tank spoken of now.
+    pub tank: u16,
+    pub filter: u16,
+    /// The thing last spoken of: its figures may follow in the next clause.
+    pub subject: Option<Subject>,
+    pub stock: Option<Subject>,
+    pub medium: Option<Subject>,
+    /// The attribute last given a value.
+    pub last: Option<(Subject, String)>,
+    /// Every filter of a group takes what follows: "2 canisters 350gph each".
+    pub group: Vec<u16>,
+    /// "one 200, one 350": how many of the group have been told.
+    pub told: usize,
+    pub held: Vec<Statement>,
+    /// The unit in which the call counts volumes.
+    pub volume_unit: Option<&'static str>,
+}
+
+impl State {
+    pub fn new(context: &Context) -> Self {
+        let mut state = State { tank: 1, filter: 1, held: context.held.clone(), ..Self::default() };
+        for statement in &context.held {
+            state.note(&statement.subject, &statement.says, false);
+        }
+        state.tank = 1;
+        state.filter = state.filters.first().map_or(1, |f| f.number);
+        // The last thing spoken of carries on over a line end, but only for stock and media.
+        state
+    }
+
+    /// Takes a finding into what is known.
+    pub fn take(&mut self, found: &Found) {
+        self.note(&found.subject, &found.says, true);
+        if let Says::Value { attribute, .. } = &found.says {
+            self.last = Some((found.subject.clone(), attribute.clone()));
+        }
+    }
+
+    fn note(&mut self, subject: &Subject, says: &Says, here: bool) {
+        let gone = matches!(says, Says::Dropped | Says::Absent);
+        match subject.thing.as_str() {
+            "tank" => {
+                let tank = self.tank_entry(subject.number, here);
+                match says {
+                    Says::Value { attribute, value: Said::Amount(amount), .. } if attribute == "nominal" => {
+                        tank.size = Some(*amount)
+                    }
+                    Says::Value { attribute, value: Said::Word(word), .. } if attribute == "name" => {
+                        tank.name = Some(word.clone())
+                    }
+                    _ => {}
+                }
+            }
+            "filter" if gone => self.filters.retain(|f| f.number != subject.number),
+            "filter" => {
+                let filter = self.filter_entry(subject.number, here);
+                match says {
+                    Says::Value { attribute, value: Said::Word(word), .. } if attribute == "kind" => {
+                        filter.kind = Some(word.clone())
+                    }
+                    Says::Value { attribute, .. } if attribute == "rated flow" => filter.has_flow = true,
+                    _ => {}
+                }
+            }
+            "stock" => self.stock = Some(subject.clone()),
+            "medium" => self.medium = Some(subject.clone()),
+            _ => {}
+        }
+        if here && !gone {
+            self.subject = Some(subject.clone());
+        }
+    }
+
+    fn tank_entry(&mut self, number: u16, here: bool) -> &mut TankKnown {
+        let at = match self.tanks.iter().position(|t| t.number == number) {
+            Some(at) => at,
+            None => {
+                self.tanks.push(TankKnown { number, size: None, name: None, here });
+                self.tanks.len() - 1
+            }
+        };
+        self.tanks[at].here |= here;
+        &mut self.tanks[at]
+    }
+
+    fn filter_entry(&mut self, number: u16, here: bool) -> &mut FilterKnown {
+        let at = match self.filters.iter().position(|f| f.number == number) {
+            Some(at) => at,
+            None => {
+                self.filters.push(FilterKnown { number, kind: None, here, has_flow: false });
+                self.filters.len() - 1
+            }
+        };
+        self.filters[at].here |= here;
+        &mut self.filters[at]
+    }
+
+    pub fn next_tank(&self) -> u16 {
+        self.tanks.iter().map(|t| t.number).max().unwrap_or(0) + 1
+    }
+
+    pub fn next_filter(&self) -> u16 {
+        self.filters.iter().map(|f| f.number).max().unwrap_or(0) + 1
+    }
+
+    /// The tank of that size, whatever its unit when none is said.
+    pub fn tank_of_size(&self, value: f64, unit: Option<&str>) -> Option<u16> {
+        self.tanks
+            .iter()
+            .find(|t| {
+                t.size.is_some_and(|s| {
+                    s.likely.or(s.high) == Some(value) && unit.is_none_or(|u| same_unit(u, s.unit.name))
+                })
+            })
+            .map(|t| t.number)
+    }
+
+    pub fn size_of(&self, tank: u16) -> Option<Amount> {
+        self.tanks.iter().find(|t| t.number == tank).and_then(|t| t.size)
+    }
+
+    /// The value held for an attribute, latest first.
+    pub fn value(&self, subject: &Subject, attribute: &str) -> Option<&Said> {
+        self.held.iter().rev().find_map(|s| match &s.says {
+            Says::Value { attribute: a, value, .. } if a == attribute && same_thing(&s.subject, subject) => Some(value),
+            _ => None,
+        })
+    }
+}
+
+/// Any gallon is a gallon here.
+fn same_unit(one: &str, other: &str) -> bool {
+    one == other || one.ends_with("gal") && other.ends_with("gal")
+}
+
+/// The same thing, whichever tank it was said to stand in.
+pub fn same_thing(one: &Subject, other: &Subject) -> bool {
+    one.thing == other.thing && one.kind == other.kind && one.stage == other.stage && one.number == other.number
+}

@@ -1,0 +1,245 @@
+//! Stock: counts of fish, sizes said with them, many without a figure. In: figures and mentions of a clause. Out:
+//! findings on stock groups. Knows no plausible range.
+
+use super::bind::Binder;
+use super::found::{Doubt, Found};
+use super::items::What;
+use super::measure::Measure;
+use super::mention::Noun;
+use super::name;
+use super::reading::{Doubtful, How, Level, Mark, Said, Says};
+use crate::knowledge::language::Role;
+use crate::units::{Amount, Dimension};
+
+impl Binder<'_, '_> {
+    /// A number that counts what stands beside it.
+    pub fn count(&mut self, item: usize, measure: &Measure) -> bool {
+        let right = self.right_noun(item);
+        if let Some(index) = right
+            && self.can_count(index, item, measure)
+        {
+            return self.count_of(item, measure, index);
+        }
+        let Some(index) = self.left(item) else { return self.count_alone(item, measure) };
+        let mention = &self.mentions[index];
+        let signed = (mention.last + 1..item).any(|i| matches!(self.items[i].what, What::Mark('x' | ':' | '=' | '@')));
+        let behind = matches!(mention.noun, Noun::Stock { .. }) && !mention.taken
+            || signed && matches!(mention.noun, Noun::Stock { .. } | Noun::Filter(_) | Noun::Medium(_));
+        if behind {
+            return self.count_of(item, measure, index);
+        }
+        self.count_alone(item, measure)
+    }
+
+    fn can_count(&self, index: usize, item: usize, measure: &Measure) -> bool {
+        let mention = &self.mentions[index];
+        match mention.noun {
+            Noun::Stock { .. } => true,
+            // "2 hobs", "one canister", but not "the 75 canister".
+            Noun::Filter(_) => measure.value().is_some_and(|v| v <= 12.0) && mention.item <= item + 2,
+            Noun::Tank => measure.value().is_some_and(|v| (1.0..=20.0).contains(&v)) && mention.item == item + 1,
+            Noun::Plant(_) => mention.item == item + 1,
+            _ => false,
+        }
+    }
+
+    fn count_of(&mut self, item: usize, measure: &Measure, index: usize) -> bool {
+        self.mentions[index].taken = true;
+        let mention = self.mentions[index].clone();
+        let terms = self.joined_terms(item, &mention);
+        match mention.noun {
+            Noun::Stock { .. } => {
+                let subject = self.mention_subject(&mention);
+                if measure.likely == Some(0.0) && !measure.hedged {
+                    self.push(Found::new(subject, Says::Absent, terms));
+                    return true;
+                }
+                let mut measure = measure.clone();
+                let mut mark = None;
+                if let Some(times) = measure.times {
+                    measure = measure.map(|v| v * times);
+                    mark = Some(Mark::Derived);
+                }
+                if mention.leaned {
+                    mark = mark.or(Some(Mark::Hint));
+                }
+                self.value(item, subject, (name::STOCK, name::COUNT), &measure, terms, mention.corrected);
+                if let (Some(mark), Some(last)) = (mark, self.found.last_mut()) {
+                    last.mark = last.mark.or(Some(mark));
+                }
+                true
+            }
+            Noun::Filter(kind) => {
+                let many = measure.times.unwrap_or(1.0) * measure.value().unwrap_or(1.0);
+                let kind = kind.map(|k| self.name(k).to_string());
+                self.filters(many.min(12.0) as u16, kind, terms, &mention);
+                true
+            }
+            Noun::Tank => {
+                for number in 1..=measure.value().unwrap_or(1.0) as u16 {
+                    let subject =
+                        super::reading::Subject { number, tank: number, ..super::found::subject("tank", None) };
+                    let mut found = Found::new(subject, Says::Present, terms.clone());
+                    found.bare = true;
+                    self.push(found);
+                }
+                true
+            }
+            Noun::Plant(_) => {
+                let subject = self.subject_for(name::PLANT, None, item);
+                self.value(item, subject, (name::PLANT, name::COUNT), measure, terms, false);
+                true
+            }
+            _ => false,
+        }
+    }
+
+    /// "five of them", "there's ten", "12 in all": the fish spoken of last.
+    fn count_alone(&mut self, item: usize, measure: &Measure) -> bool {
+        let Some(stock) = self.state.stock.clone() else { return false };
+        let of_them = self.has_role(item + 1, Role::Of)
+            && (item + 2 < self.clause.to)
+            && (self.has_role(item + 2, Role::It) || self.has_role(item + 2, Role::Person));
+        let there_is = (self.clause.from..item).any(|i| self.has_role(i, Role::Have))
+            && (self.clause.from..item).all(|i| self.is_empty_word(i));
+        let counted = measure.in_all && self.state.subject.as_ref().is_some_and(|s| s.thing == "stock");
+        let alone = self.clause.to - self.clause.from <= 2
+            && measure.hedged
+            && self.state.subject.as_ref().is_some_and(|s| s.thing == "stock")
+            && measure.units.is_empty();
+        if !(of_them || there_is && item + 1 == self.clause.to || counted || alone) || !self.mentions.is_empty() {
+            return false;
+        }
+        let mut terms = self.terms_of(item, item);
+        if of_them {
+            terms.extend(self.terms_of(item + 1, item + 2));
+        }
+        self.value(item, stock, (name::STOCK, name::COUNT), measure, terms, false);
+        true
+    }
+
+    /// "8 x 3in comets": a count and a size; "3 x 1.2 l trays": a count and a volume.
+    pub fn sized_count(&mut self, item: usize, measure: &Measure, times: f64) -> bool {
+        let near = self.right(item).or_else(|| self.left(item));
+        let Some(index) = near else { return false };
+        let mention = self.mentions[index].clone();
+        let single = Measure { times: None, ..measure.clone() };
+        let count = Measure { bare: true, ..Measure::exact(times, 0) };
+        match mention.noun {
+            Noun::Stock { .. } if measure.unit_of(Dimension::LENGTH).is_some() => {
+                self.count_of(item, &count, index);
+                let subject = self.mention_subject(&mention);
+                let terms = self.joined_terms(item, &mention);
+                self.value(item, subject, (name::STOCK, name::LENGTH), &single, terms, mention.corrected);
+                true
+            }
+            Noun::Label { attribute: name::BASKETS, .. } if measure.unit_of(Dimension::VOLUME).is_some() => {
+                let terms = self.joined_terms(item, &mention);
+                let filter = self.filter_subject(None, item);
+                self.mentions[index].taken = true;
+                self.value(item, filter.clone(), (name::FILTER, name::BASKETS), &count, terms.clone(), false);
+                self.value(item, filter, (name::FILTER, name::BASKET_VOLUME), &single, terms, false);
+                true
+            }
+            Noun::Medium(_) | Noun::Treatment(_) => {
+                let subject = self.mention_subject(&mention);
+                let terms = self.joined_terms(item, &mention);
+                self.mentions[index].taken = true;
+                let (target, dimension) = if measure.unit_of(Dimension::MASS).is_some() {
+                    (name::MASS, Dimension::MASS)
+                } else {
+                    (name::VOLUME, Dimension::VOLUME)
+                };
+                if measure.unit_of(dimension).is_none() {
+                    return false;
+                }
+                self.value(item, subject.clone(), (name::MEDIUM, name::COUNT), &count, terms.clone(), false);
+                self.value(item, subject, (name::MEDIUM, target), &single, terms, false);
+                true
+            }
+            _ => false,
+        }
+    }
+
+    /// "loads of guppies": there, but without a figure.
+    pub fn uncounted(&mut self, item: usize) {
+        let Some(index) = self.right(item).or_else(|| self.left(item)) else { return };
+        let mention = self.mentions[index].clone();
+        match mention.noun {
+            Noun::Stock { .. } => {
+                let terms = self.joined_terms(item, &mention);
+                let said = self.said(&self.terms_of(mention.item, mention.last));
+                let ask = format!("About how many {said}: ten, thirty, a hundred?");
+                self.doubts.push(Doubt::new(Doubtful::NoFigure, ask, terms));
+            }
+            Noun::Plant(_) => {
+                self.mentions[index].taken = true;
+                let terms = self.joined_terms(item, &mention);
+                let subject = self.subject_for(name::PLANT, None, item);
+                let mut found = Found::new(subject.clone(), Says::Present, terms.clone());
+                found.bare = true;
+                self.push(found);
+                self.word(subject, name::AMOUNT, "many", terms, None);
+            }
+            _ => {}
+        }
+    }
+
+    /// A fish or group that has no figure: there; one, when the word is a singular whose plural differs.
+    pub fn stock_present(&mut self, index: usize) {
+        let mention = self.mentions[index].clone();
+        let terms = self.terms_of(mention.item, mention.last);
+        let subject = self.mention_subject(&mention);
+        let mark = mention_mark(&mention);
+        let Noun::Stock { kind, stage } = mention.noun else { return };
+        if mention.negated {
+            self.push(Found::new(subject, Says::Absent, terms).marked(mark));
+            return;
+        }
+        let single = kind.is_some() && stage.is_none() && !mention.plural && self.has_plural(mention.last);
+        if kind.is_none() && stage.is_none() {
+            // "fish" alone says nothing that is not known.
+            let mut found = Found::new(subject, Says::Present, terms).marked(mark);
+            (found.bare, found.definite) = (true, mention.definite);
+            self.push(found);
+            return;
+        }
+        if single && !self.asking {
+            let one = Amount::count(1.0);
+            let mark = if mention.article { mark } else { mark.or(Some(Mark::Derived)) };
+            let says =
+                Says::Value { attribute: self.name(name::COUNT).into(), how: How::Set, value: Said::Amount(one) };
+            let mut found = Found::new(subject, says, terms).marked(mark);
+            found.definite = mention.definite;
+            self.push(found);
+            return;
+        }
+        let mut found = Found::new(subject, Says::Present, terms).marked(mark);
+        (found.bare, found.definite) = (true, mention.definite);
+        self.push(found);
+    }
+
+    /// Whether the word would look different in the plural.
+    fn has_plural(&self, item: usize) -> bool {
+        let term = self.term(item);
+        let word = self.words[term.last].text.as_str();
+        !word.ends_with("fish") && !word.ends_with('s') && !self.listener.is_same_in_plural(word)
+    }
+
+    /// A level in words of a reading or a filter.
+    pub fn level(&mut self, subject: super::reading::Subject, attribute: name::Name, level: Level, terms: Vec<usize>) {
+        let says = Says::Value { attribute: self.name(attribute).into(), how: How::Set, value: Said::Level(level) };
+        self.push(Found::new(subject, says, terms));
+    }
+}
+
+/// The mark that the mention itself calls for.
+pub fn mention_mark(mention: &super::mention::Mention) -> Option<Mark> {
+    if mention.corrected {
+        Some(Mark::Spelling)
+    } else if mention.leaned {
+        Some(Mark::Hint)
+    } else {
+        None
+    }
+}

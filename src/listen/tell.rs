@@ -1,0 +1,276 @@
+//! Telling: what one clause says of things: negation, states, things that are there or not. In: a binder on the clause.
+//! Out: all its findings, figures included. Knows no question.
+
+use super::bind::Binder;
+use super::found::{Found, subject};
+use super::items::What;
+use super::lexicon::Sense;
+use super::mention::{Mention, Noun};
+use super::name::{self, Name};
+use super::reading::{Level, Says, Subject};
+use super::stock::mention_mark;
+use crate::knowledge::language::{LevelWord, Role};
+
+impl Binder<'_, '_> {
+    /// Reads the whole clause.
+    pub fn tell(&mut self) {
+        self.negations();
+        self.happenings();
+        self.reading_levels();
+        self.figures();
+        self.wishes();
+        for index in 0..self.mentions.len() {
+            if !self.mentions[index].taken {
+                self.noun(index);
+            }
+        }
+    }
+
+    /// Marks every mention that a negation reaches: up to the end of the clause, over "or", not over "only".
+    fn negations(&mut self) {
+        let mut reach = false;
+        let mut weak = false;
+        let (from, to) = (self.clause.from, self.clause.to);
+        for item in from..to {
+            if self.items[item].what != What::Term {
+                continue;
+            }
+            let term = self.term(item);
+            let word = term.is(Role::No) || term.is(Role::Not) || term.is(Role::Without);
+            if word && !term.has_content() {
+                let behind = self.mentions.iter().any(|m| m.item > item);
+                if behind {
+                    // "not without plants": twice negated is there.
+                    reach = !reach;
+                    continue;
+                }
+                // "fry no", "plants: none": behind the noun.
+                if let Some(last) = self.mentions.iter_mut().rev().find(|m| m.last < item)
+                    && (from + 1 == to || last.last + 3 >= item)
+                {
+                    last.negated = !last.negated;
+                }
+                continue;
+            }
+            if term.is(Role::Lacking) && term.hyphen {
+                if let Some(last) = self.mentions.iter_mut().find(|m| m.last + 1 == item) {
+                    last.negated = true;
+                }
+                continue;
+            }
+            if term.is(Role::Only) {
+                reach = false;
+            }
+            weak |= term.is(Role::Wish);
+            if reach && let Some(mention) = self.mentions.iter_mut().find(|m| m.item == item) {
+                mention.negated = !mention.negated;
+            }
+        }
+        // "took the carbon out", "carbon out": gone.
+        let gone = (from..to).any(|i| self.has_role(i, Role::Gone) && !self.term(i).has_content());
+        if gone && !weak {
+            let out = |m: &Mention| matches!(m.noun, Noun::Medium(Some(_)) | Noun::Treatment(_));
+            if self.mentions.iter().filter(|m| out(m)).count() == 1 {
+                self.mentions.iter_mut().filter(|m| out(m)).for_each(|m| m.negated = true);
+            }
+        }
+    }
+
+    /// What is wanted or shunned: says nothing of what is there.
+    fn wishes(&mut self) {
+        let (from, to) = (self.clause.from, self.clause.to);
+        let shun = (from..to).find(|i| self.has_role(*i, Role::Shun));
+        let wish = (from..to).find(|i| self.has_role(*i, Role::Wish));
+        let Some(at) = shun.or(wish) else { return };
+        // "want 6 more": the count found is a wish.
+        for found in &mut self.found {
+            let stock_count = found.subject.thing == "stock" && found.attribute() == Some("count");
+            if stock_count
+                && shun.is_none()
+                && let Says::Value { attribute, .. } = &mut found.says
+            {
+                *attribute = "wanted".to_string();
+            }
+        }
+        for index in 0..self.mentions.len() {
+            let mention = self.mentions[index].clone();
+            if mention.item < at || mention.taken {
+                continue;
+            }
+            let wanted = match mention.noun {
+                Noun::Medium(Some(_)) | Noun::Treatment(_) => true,
+                Noun::Filter(_) => shun.is_some() || mention.article,
+                _ => false,
+            };
+            if !wanted {
+                continue;
+            }
+            let yes = shun.is_none() && !mention.negated;
+            self.mentions[index].taken = true;
+            let mut terms = self.terms_of(mention.item, mention.last);
+            terms.extend(self.terms_of(at, at));
+            let of = match mention.noun {
+                Noun::Filter(_) => Subject { tank: self.state.tank, ..subject("filter", None) },
+                _ => self.mention_subject(&mention),
+            };
+            let kind = match mention.noun {
+                Noun::Filter(Some(kind)) if yes => self.name(kind).to_string(),
+                _ => self.name(if yes { name::YES } else { name::NO }).to_string(),
+            };
+            self.word(of, name::WANTED, &kind, terms, mention_mark(&mention));
+        }
+    }
+
+    /// A mention that no figure has taken.
+    fn noun(&mut self, index: usize) {
+        let mention = self.mentions[index].clone();
+        match mention.noun {
+            Noun::Stock { .. } => self.stock_present(index),
+            Noun::Filter(_) => self.filter_present(index),
+            Noun::Medium(Some(_)) => self.medium_present(index),
+            Noun::Plant(_) => {
+                let of = self.subject_for(name::PLANT, None, mention.item);
+                let says = if mention.negated { Says::Absent } else { Says::Present };
+                let mut found =
+                    Found::new(of, says, self.terms_of(mention.item, mention.last)).marked(mention_mark(&mention));
+                (found.bare, found.definite) = (!mention.negated, mention.definite);
+                self.push(found);
+            }
+            Noun::State { thing, attribute, kind } => self.state_word(index, thing, attribute, kind),
+            Noun::Change if mention.negated => {
+                let of = self.subject_for(name::CHANGE, None, mention.item);
+                self.push(Found::new(of, Says::Absent, self.terms_of(mention.item, mention.last)));
+            }
+            Noun::Label { thing: name::FILTER, attribute } => self.filter_label(index, attribute),
+            Noun::Tank => {
+                let of = self.tank(self.state.tank);
+                let mut found = Found::new(of, Says::Present, self.terms_of(mention.item, mention.last));
+                (found.bare, found.definite) = (true, mention.definite);
+                self.push(found);
+            }
+            Noun::Medium(None)
+            | Noun::Treatment(_)
+            | Noun::Source
+            | Noun::Change
+            | Noun::Feed
+            | Noun::Test
+            | Noun::Label { .. } => {}
+        }
+    }
+
+    fn medium_present(&mut self, index: usize) {
+        let mention = self.mentions[index].clone();
+        let of = self.mention_subject(&mention);
+        let terms = self.terms_of(mention.item, mention.last);
+        let says = if mention.negated { Says::Absent } else { Says::Present };
+        let mut found = Found::new(of, says, terms).marked(mention_mark(&mention));
+        (found.bare, found.definite) = (!mention.negated, mention.definite);
+        self.push(found);
+    }
+
+    /// A label of the filter without figure: "flow unknown", "no guard".
+    fn filter_label(&mut self, index: usize, attribute: Name) {
+        let mention = self.mentions[index].clone();
+        let terms = self.terms_of(mention.item, mention.last);
+        let unknown = self.clause_has(|s| matches!(s, Sense::Level(LevelWord::Unknown)));
+        if unknown && attribute == name::RATED_FLOW {
+            let of = self.filter_subject(None, mention.item);
+            return self.level(of, attribute, Level::Unknown, terms);
+        }
+        if mention.negated && attribute == name::INTAKE_GUARD {
+            let of = self.filter_subject(None, mention.item);
+            self.word(of, attribute, self.name(name::NONE), terms, None);
+        }
+    }
+
+    /// A state: "cloudy", "bare", "gasping", "running".
+    fn state_word(&mut self, index: usize, thing: Name, attribute: Name, kind: Name) {
+        let mention = self.mentions[index].clone();
+        let terms = self.terms_of(mention.item, mention.last);
+        let mark = mention_mark(&mention);
+        if thing == name::EVENT {
+            let text = self.name(kind).to_string();
+            let of = self.event(&text);
+            if !mention.negated && !self.found.iter().any(|f| f.subject == of && f.says == Says::Present) {
+                self.push(Found::new(of, Says::Present, terms).marked(mark));
+            }
+            return;
+        }
+        if matches!(attribute, name::AMMONIA_AS | name::NITRITE_AS | name::NITRATE_AS) {
+            return self.counted_as(index);
+        }
+        let mut kind = self.name(kind);
+        if mention.negated {
+            let Some(opposite) = self.opposite(thing, attribute, kind) else { return };
+            kind = opposite;
+        }
+        let of = match thing {
+            name::STOCK => self.stock_of_state(index),
+            name::TANK if attribute == name::SUBSTRATE && self.is_medium_here() => return,
+            _ => self.subject_for(thing, None, mention.item),
+        };
+        self.word(of, attribute, kind, terms, mark);
+    }
+
+    /// The other of two kinds, or "none" where the attribute has it.
+    fn opposite(&self, thing: Name, attribute: Name, kind: &str) -> Option<&'static str> {
+        match kind {
+            "yes" => Some("no"),
+            "no" => Some("yes"),
+            _ if attribute == name::INTAKE_GUARD && thing == name::FILTER => Some("none"),
+            "dirty" if thing == name::FILTER => Some("clean"),
+            "clogged" => Some("clean"),
+            _ => None,
+        }
+    }
+
+    fn is_medium_here(&self) -> bool {
+        self.mentions.iter().any(|m| matches!(m.noun, Noun::Medium(_) | Noun::Filter(_)))
+    }
+
+    /// The fish that a state word belongs to: the one behind it, before it, spoken of, or any.
+    fn stock_of_state(&mut self, index: usize) -> Subject {
+        let is_stock = |m: &Mention| matches!(m.noun, Noun::Stock { .. });
+        let next =
+            self.mentions.get(index + 1).filter(|m| is_stock(m) && m.item <= self.mentions[index].last + 2).cloned();
+        let before = self.mentions[..index].iter().rev().find(|m| is_stock(m)).cloned();
+        match next.or(before) {
+            Some(mention) => self.mention_subject(&mention),
+            None => match self
+                .state
+                .stock
+                .clone()
+                .filter(|_| self.state.subject.as_ref().is_some_and(|s| s.thing == "stock"))
+            {
+                Some(stock) => stock,
+                None => Subject { tank: self.state.tank, ..subject("stock", None) },
+            },
+        }
+    }
+
+    /// What happened, from cues that may stand apart.
+    fn happenings(&mut self) {
+        let first = self.terms[self.items[self.clause.from].first].first;
+        let last = self.terms[self.items[self.clause.to - 1].last].last;
+        for found in self.listener.happened(first, last, self.heard) {
+            let negated =
+                self.mentions.iter().any(|m| m.negated) && self.clause_has(|s| matches!(s, Sense::Role(Role::Not)));
+            if negated {
+                continue;
+            }
+            let terms: Vec<usize> = (0..self.terms.len())
+                .filter(|t| found.words.iter().any(|(a, b)| self.terms[*t].first <= *b && self.terms[*t].last >= *a))
+                .collect();
+            let of = self.event(&found.event);
+            for mention in &mut self.mentions {
+                let inside = terms.contains(&self.items[mention.item].first);
+                let taken =
+                    matches!(mention.noun, Noun::State { .. } | Noun::Source | Noun::Label { .. } | Noun::Treatment(_));
+                mention.taken |= inside && taken;
+            }
+            if !self.found.iter().any(|f| f.subject == of) {
+                self.push(Found::new(of, Says::Present, terms));
+            }
+        }
+    }
+}
