@@ -86,13 +86,13 @@ impl Facts {
                 self.present.push(subject.clone());
             }
             Says::Absent => {
-                self.drop(thing, subject);
+                self.drop(schema, thing, subject);
                 if !self.absent.contains(subject) {
                     self.absent.push(subject.clone());
                 }
                 self.present.retain(|p| !same_group(subject, p));
             }
-            Says::Dropped => self.drop(thing, subject),
+            Says::Dropped => self.drop(schema, thing, subject),
             Says::Unsure => {}
             Says::DroppedValue { attribute } => {
                 if let Some(id) = schema.attribute(thing, attribute) {
@@ -158,7 +158,12 @@ impl Facts {
         list.len() - 1
     }
 
-    fn drop(&mut self, thing: ThingId, subject: &Subject) {
+    fn drop(&mut self, schema: &Schema, thing: ThingId, subject: &Subject) {
+        if !schema.thing_of(thing).several {
+            // There is always one of it; what was said of it is forgotten.
+            self.things[thing.0 as usize].iter_mut().for_each(|i| i.facts.clear());
+            return;
+        }
         let general = subject.kind.as_deref().is_none_or(|k| k == "any") && subject.stage.is_none();
         self.things[thing.0 as usize].retain(|i| {
             let same = named(&i.subject) == named(subject) && (i.subject.number.max(1) == subject.number.max(1));
