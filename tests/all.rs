@@ -1,5 +1,6 @@
 //! The one test binary: a module a stage.
 
+mod doubt;
 mod knowledge;
 mod listen;
 mod rules;

@@ -1,0 +1,38 @@
+//! How long the parts of one answer take: reading the built-in book, making the listener, listening, assessing, wording.
+//! Run: `cargo bench --bench start`. Prints medians; asserts nothing.
+
+use std::time::{Duration, Instant};
+use weirline::{case::Ledger, doubt, listen::Listener, rulebook::Book};
+
+const LINE: &str = "200 l, 40 guppies, canister 1000 l/h, nitrate 80, nitrite 0, ammonia 0.5, ph 8.2, 27C, fry";
+
+fn median(times: usize, mut work: impl FnMut()) -> Duration {
+    let mut took: Vec<Duration> = (0..times)
+        .map(|_| {
+            let start = Instant::now();
+            work();
+            start.elapsed()
+        })
+        .collect();
+    took.sort_unstable();
+    took[times / 2]
+}
+
+fn main() {
+    let Ok(book) = Book::built_in() else { return println!("the built-in book is broken") };
+    let listener = Listener::new(&book.knowledge);
+    let ledger = || {
+        let mut ledger = Ledger::default();
+        ledger.take(listener.read(LINE, &ledger.context()));
+        ledger
+    };
+    let said = ledger();
+    let statements = doubt::assessment::statements(&said, &[]);
+    println!("book           {:>10.1?}", median(50, || drop(Book::built_in())));
+    println!("listener       {:>10.1?}", median(50, || drop(Listener::new(&book.knowledge))));
+    println!("listen         {:>10.1?}", median(500, || drop(ledger())));
+    println!("case           {:>10.1?}", median(500, || drop(doubt::assessment::case_of(&book, 1, &statements))));
+    let case = doubt::assessment::case_of(&book, 1, &statements);
+    println!("one pass       {:>10.1?}", median(500, || drop(doubt::assessment::plain(&book, &case))));
+    println!("assessment     {:>10.1?}", median(100, || drop(doubt::assess(&book, &said))));
+}

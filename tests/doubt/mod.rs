@@ -1,0 +1,103 @@
+//! Doubt: ranges, sureness and the next question are the same on every run, whatever the order of the book's files, and
+//! telling a fact never makes a figure vaguer.
+
+mod callers;
+
+use proptest::prelude::*;
+use std::path::Path;
+use std::sync::LazyLock;
+use weirline::case::Ledger;
+use weirline::doubt::{Assessment, assess};
+use weirline::listen::Listener;
+use weirline::rulebook::{Book, library};
+
+pub static BOOK: LazyLock<Book> = LazyLock::new(|| Book::built_in().unwrap_or_else(|f| panic!("{f:?}")));
+pub static LISTENER: LazyLock<Listener> = LazyLock::new(|| Listener::new(&BOOK.knowledge));
+
+/// A call of these turns, listened to with the shipped lexicon.
+pub fn call(turns: &[&str]) -> Ledger {
+    let mut ledger = Ledger::default();
+    for turn in turns {
+        let reading = LISTENER.read(turn, &ledger.context());
+        ledger.take(reading);
+    }
+    ledger
+}
+
+/// Everything an assessment says, in a fixed order, numbers to the last digit.
+fn print(book: &Book, assessment: &Assessment) -> String {
+    let mut out = String::new();
+    for view in &assessment.tanks {
+        for finding in &view.findings.speaking {
+            let rule = &book.rules.rules[finding.rule as usize].name;
+            out.push_str(&format!("{rule} {} {:?} {:?}\n", finding.instance, view.sure.get(finding), view.hangs_on.get(finding)));
+        }
+        let mut ranges: Vec<_> = view.ranges.iter().map(|((f, i), r)| (book.rules.figures[*f as usize].name.clone(), *i, *r)).collect();
+        ranges.sort_by(|a, b| (&a.0, a.1).cmp(&(&b.0, b.1)));
+        ranges.iter().for_each(|r| out.push_str(&format!("{r:?}\n")));
+    }
+    out.push_str(&format!("{:?}", assessment.next));
+    out
+}
+
+const LINE: &str = "about 55 gallons, 30 small tetras, fry, hang-on filter 400 gph, basket 2 litres, nitrate 40";
+
+#[test]
+fn the_same_call_gives_the_same_bytes_a_hundred_times() {
+    let first = print(&BOOK, &assess(&BOOK, &call(&[LINE])));
+    for _ in 0..100 {
+        assert_eq!(print(&BOOK, &assess(&BOOK, &call(&[LINE]))), first);
+    }
+}
+
+#[test]
+fn the_order_of_the_books_files_never_matters() {
+    let mut files = library::built_in_texts();
+    assert!(!files.is_empty(), "the built-in texts are there");
+    let first = print(&BOOK, &assess(&BOOK, &call(&[LINE])));
+    for turn in [7, 23, 41] {
+        let at = turn % files.len();
+        files.rotate_left(at);
+        files.reverse();
+        let (book, _) = Book::from_texts(files.clone(), "shuffled").unwrap_or_else(|f| panic!("{f:?}"));
+        let listener = Listener::new(&book.knowledge);
+        let mut ledger = Ledger::default();
+        ledger.take(listener.read(LINE, &ledger.context()));
+        assert_eq!(print(&book, &assess(&book, &ledger)), first);
+    }
+}
+
+#[test]
+fn the_books_on_disk_and_built_in_are_the_same() {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR"));
+    for (path, text) in library::built_in_texts() {
+        let on_disk = std::fs::read_to_string(folder.join(&path)).unwrap_or_default();
+        assert_eq!(on_disk, text, "{path}");
+    }
+}
+
+/// The range of a figure of the first tank, by name.
+pub fn range(assessment: &Assessment, figure: &str) -> Option<(f64, f64, f64)> {
+    let (n, _) = BOOK.rules.figure(figure)?;
+    let range = assessment.tanks.first()?.ranges.get(&(n, 0))?;
+    Some((range.low?, range.likely?, range.high?))
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(24))]
+
+    /// `water` depends on the tank's size alone when that is all that was said of it; real water told exactly leaves no
+    /// doubt, and a hedge is never narrower than the exact word.
+    #[test]
+    fn telling_a_fact_never_widens_a_figure_that_depends_on_it_alone(litres in 20u32..900) {
+        let width = |turns: &[&str]| {
+            let (low, _, high) = range(&assess(&BOOK, &call(turns)), "water").unwrap_or_else(|| panic!("{turns:?}"));
+            high - low
+        };
+        let hedged = width(&[&format!("about {litres} litre tank")]);
+        let said = width(&[&format!("{litres} litre tank")]);
+        let told = width(&[&format!("{litres} litre tank"), &format!("it holds {} litres of water once the sand is in", litres * 85 / 100)]);
+        prop_assert!(said <= hedged, "{said} {hedged}");
+        prop_assert!(told <= said, "{told} {said}");
+    }
+}
