@@ -62,7 +62,7 @@ impl Search<'_> {
     /// Looks for unknown facts below a node that is itself unknown.
     fn code(&mut self, code: &Code, bound: &mut Bound) {
         match code {
-            Code::Number(_) => {}
+            Code::Number(_) | Code::Quantity(..) => {}
             Code::Fact(id) => {
                 let instance = bound.instance(self.evaluation.schema.of(*id).thing);
                 if !self.evaluation.world.value(*id, instance).is_known() {
