@@ -27,6 +27,26 @@ pub fn waiting(schema: &Schema, book: &Rulebook, world: &World, state: &State) -
     search.found
 }
 
+/// The unknown facts that one rule waits for, in the order of the schema; none when it is true or false everywhere.
+pub fn waiting_for(
+    schema: &Schema,
+    book: &Rulebook,
+    world: &World,
+    state: &State,
+    rule: u16,
+) -> Vec<(AttributeId, u16)> {
+    let evaluation = Evaluation { schema, book, world, state };
+    let mut search = Search { evaluation, found: vec![], seen_figures: vec![], seen_rules: vec![] };
+    for instance in 0..book.rules[rule as usize].for_thing.map_or(1, |t| world.count(t)) {
+        if state.rule(rule, instance) == Truth::Unknown {
+            search.rule(rule, instance);
+        }
+    }
+    search.found.sort();
+    search.found.dedup();
+    search.found
+}
+
 /// The unknown facts that keep a figure from being worked out, in the order of the schema.
 pub fn missing(schema: &Schema, book: &Rulebook, world: &World, state: &State, figure: u16) -> Vec<(AttributeId, u16)> {
     let evaluation = Evaluation { schema, book, world, state };

@@ -1,3 +1,27 @@
 //! Reply: an assessment to an ordered, worded answer. In: findings, ranges. Out: text, JSON, pictures. Computes nothing.
 
+pub mod advise;
+pub mod amounts;
+pub mod answer;
+pub mod assumed;
+pub mod brief;
+pub mod compose;
 pub mod curve;
+pub mod digits;
+pub mod figures;
+pub mod formula;
+pub mod json;
+pub mod lines;
+pub mod order;
+pub mod own_units;
+pub mod page;
+pub mod paint;
+pub mod reading_json;
+pub mod said;
+pub mod text;
+pub mod unread;
+pub mod wording;
+
+pub use answer::Answer;
+pub use brief::brief;
+pub use compose::{Shape, compose};
