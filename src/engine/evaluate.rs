@@ -22,7 +22,7 @@ impl Evaluation<'_> {
     /// The value of a quantity or kind. A number that is not finite is unknown.
     pub fn value(&self, code: &Code, bound: &mut Bound) -> Value {
         match code {
-            Code::Number(n) => Value::Number(*n),
+            Code::Number(n) | Code::Quantity(n, _) => Value::Number(*n),
             Code::Fact(id) => self.world.value(*id, bound.instance(self.schema.of(*id).thing)),
             Code::Figure(n) => self.figure(*n, bound),
             Code::Call(signature, arguments) => {

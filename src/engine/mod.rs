@@ -8,6 +8,8 @@ pub mod load;
 pub mod state;
 pub mod value;
 pub mod waiting;
+pub mod why;
+pub mod why_not;
 pub mod world;
 
 pub use finding::{Finding, Findings};

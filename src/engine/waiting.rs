@@ -27,6 +27,26 @@ pub fn waiting(schema: &Schema, book: &Rulebook, world: &World, state: &State) -
     search.found
 }
 
+/// The unknown facts that one rule waits for, in the order of the schema; none when it is true or false everywhere.
+pub fn waiting_for(
+    schema: &Schema,
+    book: &Rulebook,
+    world: &World,
+    state: &State,
+    rule: u16,
+) -> Vec<(AttributeId, u16)> {
+    let evaluation = Evaluation { schema, book, world, state };
+    let mut search = Search { evaluation, found: vec![], seen_figures: vec![], seen_rules: vec![] };
+    for instance in 0..book.rules[rule as usize].for_thing.map_or(1, |t| world.count(t)) {
+        if state.rule(rule, instance) == Truth::Unknown {
+            search.rule(rule, instance);
+        }
+    }
+    search.found.sort();
+    search.found.dedup();
+    search.found
+}
+
 /// The unknown facts that keep a figure from being worked out, in the order of the schema.
 pub fn missing(schema: &Schema, book: &Rulebook, world: &World, state: &State, figure: u16) -> Vec<(AttributeId, u16)> {
     let evaluation = Evaluation { schema, book, world, state };
@@ -62,7 +82,7 @@ impl Search<'_> {
     /// Looks for unknown facts below a node that is itself unknown.
     fn code(&mut self, code: &Code, bound: &mut Bound) {
         match code {
-            Code::Number(_) => {}
+            Code::Number(_) | Code::Quantity(..) => {}
             Code::Fact(id) => {
                 let instance = bound.instance(self.evaluation.schema.of(*id).thing);
                 if !self.evaluation.world.value(*id, instance).is_known() {

@@ -3,11 +3,15 @@
 
 use super::expr::tree::{Arithmetic, Comparison, Fold};
 use crate::knowledge::schema::{AttributeId, Symbol, ThingId};
+use crate::units::Unit;
 use crate::water::signatures::Signature;
 
 #[derive(Clone, Debug)]
 pub enum Code {
+    /// A plain number.
     Number(f64),
+    /// A number in base units that was written with a unit, kept so that a proof can show it as written.
+    Quantity(f64, &'static Unit),
     /// A fact: of the bound thing of its kind.
     Fact(AttributeId),
     /// A figure, by its number; of the bound thing it belongs to.
@@ -71,7 +75,7 @@ impl Code {
     pub fn walk<'c>(&'c self, see: &mut impl FnMut(&'c Code)) {
         see(self);
         match self {
-            Code::Number(_) | Code::Fact(_) | Code::Figure(_) | Code::Conclusion(_) => {}
+            Code::Number(_) | Code::Quantity(..) | Code::Fact(_) | Code::Figure(_) | Code::Conclusion(_) => {}
             Code::Call(_, parts) | Code::All(parts) | Code::Any(parts) => parts.iter().for_each(|p| p.walk(see)),
             Code::Not(a) | Code::IsKind(a, ..) | Code::Known(a) | Code::Negate(a) => a.walk(see),
             Code::Compare(_, a, b) | Code::SameKind(a, b, _) | Code::Arithmetic(_, a, b) => {

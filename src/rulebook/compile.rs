@@ -83,7 +83,7 @@ impl<'b> Compiler<'b> {
         let nothing = (Code::Number(0.0), Type::Broken);
         match &expr.node {
             Node::Number { value, unit } => match unit {
-                Some(unit) => (Code::Number(unit.to_base(*value)), Type::Quantity(unit.dimension)),
+                Some(unit) => (Code::Quantity(unit.to_base(*value), unit), Type::Quantity(unit.dimension)),
                 None => (Code::Number(*value), Type::Quantity(Dimension::NUMBER)),
             },
             Node::Name(name) => self.name(name, expr.span),

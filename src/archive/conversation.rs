@@ -1,0 +1,339 @@
+//! A conversation: calls, each a ledger with its last answer, and what a line does to them. In: lines. Out: pages, and the
+//! call as one object for machines. Owns no file and no terminal.
+
+use super::aside::{Call, Walk};
+use super::request::{self, Request};
+use crate::case::Ledger;
+use crate::doubt::{Assessment, assess};
+use crate::listen::reading::{Act, Context, Form, Reading};
+use crate::reply::page::{Page, Row, Tone};
+use crate::reply::text::{Length, Part, rows};
+use crate::reply::{Answer, Shape, brief, changes, compose, help, job, json, led};
+use crate::rulebook::Book;
+use std::sync::Arc;
+
+/// Reads a line: the listener of a book.
+pub trait Hear: Send + Sync {
+    /// Reads one turn; `context` is what the call holds so far.
+    fn hear(&self, line: &str, context: &Context) -> Reading;
+}
+
+/// What a line led to.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Reply {
+    pub page: Page,
+    /// The caller wants to leave.
+    pub leaves: bool,
+    /// The call is to be written to this file.
+    pub save: Option<String>,
+}
+
+impl From<Page> for Reply {
+    fn from(page: Page) -> Self {
+        Self { page, ..Self::default() }
+    }
+}
+
+/// What a conversation is begun with.
+#[derive(Clone, Debug, Default)]
+pub struct Manner {
+    pub shape: Shape,
+    pub length: Length,
+    /// Columns.
+    pub width: usize,
+}
+
+pub struct Conversation {
+    pub(super) book: Arc<Book>,
+    pub(super) hear: Arc<dyn Hear>,
+    pub(super) calls: Vec<Call>,
+    pub(super) current: usize,
+    pub(super) manner: Manner,
+}
+
+impl Conversation {
+    pub fn new(book: Arc<Book>, hear: Arc<dyn Hear>, manner: Manner) -> Self {
+        Self { book, hear, calls: vec![Call::default()], current: 0, manner }
+    }
+
+    pub fn book(&self) -> &Arc<Book> {
+        &self.book
+    }
+
+    pub fn ledger(&self) -> &Ledger {
+        &self.call().ledger
+    }
+
+    /// The last answer of the present call.
+    pub fn answer(&self) -> Option<&Answer> {
+        self.call().answer.as_ref()
+    }
+
+    pub(super) fn call(&self) -> &Call {
+        &self.calls[self.current]
+    }
+
+    pub(super) fn call_mut(&mut self) -> &mut Call {
+        &mut self.calls[self.current]
+    }
+
+    /// Goes on with another book, and says what that changes for the present call.
+    pub fn change_book(&mut self, book: Arc<Book>, hear: Arc<dyn Hear>) -> Page {
+        self.book = book;
+        self.hear = hear;
+        let before = self.call().answer.clone();
+        // Everything worked out refers to the former book by number.
+        self.calls.iter_mut().for_each(|call| (call.answer, call.assessment, call.walk) = (None, None, None));
+        let mut page = Page::line("The book was changed and is used from here on.");
+        if let Some(before) = before {
+            self.work_out();
+            let none = Answer::default();
+            page.rows.extend(changes::between_books(&before, self.call().answer.as_ref().unwrap_or(&none)).rows);
+        }
+        page
+    }
+
+    /// Takes one line, which may hold line ends, and gives what is shown.
+    pub fn take(&mut self, line: &str) -> Reply {
+        if line.trim().is_empty() {
+            return Page::line(format!("Nothing was said. Try: {}", help::EXAMPLE)).into();
+        }
+        match request::read(line, &self.book) {
+            Some(request) => self.meet(request),
+            None => self.listen(line).into(),
+        }
+    }
+
+    /// The call as one object, as it stands.
+    pub fn object(&self) -> serde_json::Value {
+        let call = self.call();
+        let nothing = (Assessment::default(), Answer::default());
+        let assessment = call.assessment.as_ref().unwrap_or(&nothing.0);
+        json::object(&self.book, &call.ledger, assessment, call.answer.as_ref().unwrap_or(&nothing.1))
+    }
+
+    fn listen(&mut self, line: &str) -> Page {
+        let reading = self.hear.hear(line, &self.call().ledger.context());
+        let has = |wanted: Act| reading.acts.iter().any(|(act, _)| *act == wanted);
+        let says_nothing = reading.statements.is_empty() && reading.asks.is_empty() && reading.back.is_empty();
+        if has(Act::Undo) && says_nothing {
+            return self.undo();
+        }
+        if has(Act::Restart) {
+            self.call_mut().forget();
+            if says_nothing {
+                return Page::line("Started again: nothing is held of this call.");
+            }
+        }
+        if has(Act::NewCall) {
+            let page = self.put_aside();
+            if says_nothing {
+                return page;
+            }
+        }
+        if says_nothing && let Some(page) = self.answer_to_act(&reading) {
+            return page;
+        }
+        let dont_know = has(Act::DontKnow);
+        let asked = self.call().answer.as_ref().and_then(|a| a.next.clone());
+        self.call_mut().ledger.take(reading);
+        let special = self.special();
+        let only_asks = self.last_reading().is_some_and(|r| r.statements.is_empty() && r.back.is_empty());
+        if let Some(page) = special {
+            if only_asks {
+                return page;
+            }
+            let answer = self.renew();
+            return Page { rows: [page.rows, answer.rows].concat() };
+        }
+        let mut page = Page::default();
+        if dont_know && let Some(next) = asked {
+            match next.measure {
+                Some(measure) => page.push(Row::new("To find out", Tone::Plain, measure)),
+                None => page.push(Row::new("", Tone::Plain, "Then it goes on without.")),
+            }
+        }
+        let answer = self.renew();
+        page.rows.extend(answer.rows);
+        if let Some(walk) = &self.call().walk {
+            let steps = self.book.knowledge.jobs[walk.job].steps.len();
+            page.push(Row::new(
+                "Job",
+                Tone::Quiet,
+                format!("Step {} of {steps} is still open: say again, next or stop.", walk.step + 1),
+            ));
+        }
+        page
+    }
+
+    pub(super) fn last_reading(&self) -> Option<&Reading> {
+        self.call().ledger.turns().last().map(|t| &t.reading)
+    }
+
+    /// Works the call out again and shows it.
+    pub(super) fn renew(&mut self) -> Page {
+        self.work_out();
+        self.shown()
+    }
+
+    /// Works the call out again.
+    pub(super) fn work_out(&mut self) {
+        let assessment = assess(&self.book, &self.call().ledger);
+        let shape = Shape { units: self.manner.shape.units, shown: self.call().cautioned.clone() };
+        let answer = compose(&self.book, &self.call().ledger, &assessment, &shape);
+        let call = self.call_mut();
+        call.cautioned.extend(answer.advice.iter().flat_map(|a| &a.cautions).map(|c| c.caution.clone()));
+        call.ledger.ask(answer.next.as_ref().map(|n| (n.subject.clone(), n.attribute.clone())));
+        call.answer = Some(answer);
+        call.assessment = Some(assessment);
+    }
+
+    /// The last answer in the length that is set.
+    pub(super) fn shown(&self) -> Page {
+        let Some(answer) = &self.call().answer else {
+            return Page::line("Nothing was answered yet.");
+        };
+        if self.call().led {
+            return led::led(answer, self.questions_to_follow(), self.manner.width);
+        }
+        let mut page = match self.manner.length {
+            Length::Brief => brief(answer, self.manner.width),
+            Length::Full => rows(answer, &Part::all(answer)),
+        };
+        if page.rows.is_empty() {
+            page = Page::line("Nothing in that was about a tank.");
+        }
+        page
+    }
+
+    /// A page for a line that only greets, thanks, or speaks of something else; `None` when it must be worked out.
+    fn answer_to_act(&mut self, reading: &Reading) -> Option<Page> {
+        let acts: Vec<Act> = reading.acts.iter().map(|(act, _)| *act).collect();
+        let has = |act: Act| acts.contains(&act);
+        if has(Act::DontKnow) {
+            return None;
+        }
+        if has(Act::More) {
+            return Some(self.meet(Request::More).page);
+        }
+        if has(Act::Next) || has(Act::Back) {
+            return Some(self.meet(if has(Act::Next) { Request::Next } else { Request::Back }).page);
+        }
+        if has(Act::Stop) {
+            return Some(self.meet(Request::Stop).page);
+        }
+        let asked = self.call().ledger.asked().is_some();
+        let line = if has(Act::OffTopic) {
+            "That is not about filters, so this book has nothing on it.".to_string()
+        } else if has(Act::Save) {
+            "Say save and a file name: save call.txt".to_string()
+        } else if has(Act::Agree) || has(Act::Deny) {
+            match asked {
+                true => "That does not say which: give the answer in a word or a figure.".to_string(),
+                false => "Nothing was asked that yes or no would answer.".to_string(),
+            }
+        } else if has(Act::Greet) {
+            format!("Hello. Say the tank, the fish, the filter and the worry, like: {}", help::EXAMPLE)
+        } else if has(Act::Thank) || has(Act::Confirm) || has(Act::Apology) {
+            "All right.".to_string()
+        } else if has(Act::Bye) {
+            "Goodbye.".to_string()
+        } else if has(Act::Swear) {
+            "Say the tank, the fish, the filter and what is wrong.".to_string()
+        } else {
+            let words = crate::reply::unread::unread(reading);
+            match words.is_empty() {
+                true => format!("Nothing in that was about a tank. Try: {}", help::EXAMPLE),
+                false => {
+                    let mut page = Page::default();
+                    page.push(Row::new("Not understood", Tone::Quiet, words.join(", ")));
+                    page.push(Row::new("", Tone::Plain, format!("Try: {}", help::EXAMPLE)));
+                    return Some(page);
+                }
+            }
+        };
+        Some(Page::line(line))
+    }
+
+    pub(super) fn undo(&mut self) -> Page {
+        let Some(text) = self.call_mut().ledger.undo() else {
+            return Page::line("There is nothing to take back.");
+        };
+        let text = crate::reply::unread::cut(&crate::source::words::harmless(&text));
+        let mut page = Page::line(format!("Taken back: \"{text}\"."));
+        match self.call().ledger.is_empty() {
+            true => self.call_mut().forget(),
+            false => {
+                // What was asked in the turn before is not asked again.
+                let rest = self.renew();
+                page.rows.extend(rest.rows);
+            }
+        }
+        page
+    }
+
+    /// Puts the present call aside and begins another; an empty one is not kept.
+    pub(super) fn put_aside(&mut self) -> Page {
+        if self.call().ledger.is_empty() {
+            return Page::line("A new call: nothing is held yet.");
+        }
+        self.calls.push(Call::default());
+        self.current = self.calls.len() - 1;
+        Page::line(format!(
+            "A new call. The one before is put aside as call {}: say call {0} to take it up.",
+            self.current
+        ))
+    }
+
+    pub(super) fn walk(&mut self, words: &str) -> Page {
+        let Some(found) = job::meant(&self.book, words) else {
+            return job::list(&self.book);
+        };
+        self.call_mut().walk = Some(Walk { job: found, step: 0 });
+        let job = &self.book.knowledge.jobs[found];
+        let mut page = job::opening(&self.book, job);
+        page.rows.extend(job::step(&self.book, job, 0).rows);
+        page
+    }
+
+    /// Goes to another step of the job under way.
+    pub(super) fn step(&mut self, by: isize) -> Page {
+        let Some(walk) = self.call().walk.clone() else {
+            return Page::line("No job is under way. Say jobs for a list, or: walk me through cleaning a canister.");
+        };
+        let job = &self.book.knowledge.jobs[walk.job];
+        let step = walk.step as isize + by;
+        if step >= job.steps.len() as isize {
+            let page = job::done(job);
+            self.call_mut().walk = None;
+            return page;
+        }
+        let step = step.max(0) as usize;
+        let page = job::step(&self.book, job, step);
+        self.call_mut().walk = Some(Walk { step, ..walk });
+        page
+    }
+
+    /// What a question is that is not answered by advice: `None` when advice or figures answer it.
+    fn special(&mut self) -> Option<Page> {
+        let reading = self.last_reading()?.clone();
+        let ask = reading.asks.first()?.clone();
+        let words = ask.span.of(&reading.text).to_string();
+        let topic = ask.topic.replace('_', " ");
+        let plain = ask.suppose.is_empty() && reading.asks.len() == 1;
+        match (ask.form, topic.as_str()) {
+            (Form::WhatIf, _) => Some(self.what_if(&reading)),
+            _ if !ask.suppose.is_empty() => Some(self.supposing(&reading)),
+            (Form::WhyNot, _) if plain => Some(self.why_not(&words)),
+            (Form::Why, _) if plain => Some(self.why_words(&words)),
+            (Form::HowSure, _) => Some(self.meet(Request::HowSure).page),
+            (Form::Who, _) => Some(self.meet(Request::SaysWho).page),
+            (_, "terms") => self.explain(&reading.text),
+            (_, "known") => Some(self.meet(Request::Known).page),
+            (_, "units") => Some(self.meet(Request::Units).page),
+            (_, "scope") => Some(help::scope()),
+            (_, "rule") => Some(self.meet(Request::Why(0)).page),
+            _ => None,
+        }
+    }
+}

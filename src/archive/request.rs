@@ -1,0 +1,148 @@
+//! Requests: lines that speak to the program, not about a tank ("why", "known", "units litres"). In: a line, a book. Out: a
+//! request, or nothing: then the line is listened to. Knows no call.
+
+use crate::knowledge::index::normal;
+use crate::reply::own_units::Choice;
+use crate::rulebook::Book;
+
+/// What is wanted.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Request {
+    Help,
+    Known,
+    /// The n-th advice shown, from 0.
+    Why(usize),
+    WhyRule(u16),
+    WhyNot(String),
+    WhyAsk,
+    HowSure,
+    SaysWho,
+    More,
+    Again,
+    Brief,
+    Full,
+    /// Which units are in use.
+    Units,
+    /// Units for the whole call; `None`: as said.
+    UseUnits(Option<Choice>),
+    Lead(bool),
+    Jobs,
+    Walk(String),
+    Next,
+    Back,
+    Stop,
+    Undo,
+    Restart,
+    NewCall,
+    Calls,
+    TakeUp(usize),
+    Explain(String),
+    Save(String),
+    Leave,
+}
+
+/// Lines that are a request as they stand, in normal form.
+const WHOLE: &[(&[&str], Request)] = &[
+    (&["help", "commands", "requests", "what can i type", "how do i use this"], Request::Help),
+    (&["known", "facts", "what is known", "what do you know", "what do you know so far", "so far"], Request::Known),
+    (&["why", "why is that", "why that", "how come", "explain", "because", "reason", "reasons"], Request::Why(0)),
+    (&["why do you ask", "why do you ask that", "why ask", "why the question", "what for"], Request::WhyAsk),
+    (&["how sure", "how sure are you", "how certain", "are you sure", "is that certain", "sure"], Request::HowSure),
+    (&["says who", "who says", "who says so", "where is that from", "wheres that from", "sources"], Request::SaysWho),
+    (&["more", "the rest", "show more", "tell me more"], Request::More),
+    (&["again", "repeat", "say again", "say that again", "same again"], Request::Again),
+    (&["brief", "short", "shorter"], Request::Brief),
+    (&["full", "long", "longer", "in full"], Request::Full),
+    (&["units", "which units"], Request::Units),
+    (
+        &["lead me", "led", "guide me", "ask me", "one question at a time", "step me through", "i am a beginner"],
+        Request::Lead(true),
+    ),
+    (&["just answer", "enough", "dont lead me", "stop asking", "the plan"], Request::Lead(false)),
+    (&["jobs", "list jobs", "what jobs"], Request::Jobs),
+    (&["next", "next step", "done", "ok next"], Request::Next),
+    (&["back", "previous", "step back", "go back"], Request::Back),
+    (&["stop"], Request::Stop),
+    (&["undo", "undo that", "take that back", "scratch that"], Request::Undo),
+    (&["start again", "start over", "restart", "forget all", "reset"], Request::Restart),
+    (
+        &["new call", "next caller", "next call", "another call", "put aside", "put this aside", "hold"],
+        Request::NewCall,
+    ),
+    (&["calls", "list calls", "which calls"], Request::Calls),
+    (&["bye", "quit", "exit", "leave", "goodbye", "q"], Request::Leave),
+];
+
+/// Beginnings of requests that take something behind them.
+const LEADING: &[(&[&str], fn(&str) -> Option<Request>)] = &[
+    (&["why not", "why no", "why didnt you say", "why dont you say"], |rest| Some(Request::WhyNot(rest.to_string()))),
+    (&["why"], |rest| number(rest).map(Request::Why)),
+    (&["units", "in", "answer in", "show in", "use"], |rest| match rest {
+        "as said" | "my own" | "mine" => Some(Request::UseUnits(None)),
+        word => Choice::by_word(word).map(|choice| Request::UseUnits(Some(choice))),
+    }),
+    (&["call", "take up call", "take up", "back to call"], |rest| number(rest).map(Request::TakeUp)),
+    (
+        &[
+            "walk me through",
+            "talk me through",
+            "take me through",
+            "step by step",
+            "guide me through",
+            "show me how to",
+        ],
+        |rest| Some(Request::Walk(rest.to_string())),
+    ),
+    (
+        &["what does", "whats", "what is", "what is a", "what is an", "whats a", "whats an", "define", "meaning of"],
+        |rest| rest.ends_with(" mean").then(|| Request::Explain(rest.trim_end_matches(" mean").to_string())),
+    ),
+    (&["explain"], |rest| Some(Request::Explain(rest.to_string()))),
+];
+
+/// The request a line makes, if it makes one.
+pub fn read(line: &str, book: &Book) -> Option<Request> {
+    let trimmed = line.trim();
+    if let Some(path) = strip_word(trimmed, "save as").or_else(|| strip_word(trimmed, "save")) {
+        return (!path.contains('\n') && looks_like_path(path)).then(|| Request::Save(path.to_string()));
+    }
+    if trimmed == "?" {
+        return Some(Request::Help);
+    }
+    let plain = normal(trimmed.trim_end_matches(['?', '!', '.']));
+    if let Some((_, request)) = WHOLE.iter().find(|(lines, _)| lines.contains(&plain.as_str())) {
+        return Some(request.clone());
+    }
+    if let Some(rest) = strip_word(trimmed.trim_end_matches('?'), "why")
+        && let Some((rule, _)) = book.rules.rule(rest.trim())
+    {
+        return Some(Request::WhyRule(rule));
+    }
+    for (beginnings, request) in LEADING {
+        let rest = beginnings.iter().filter_map(|b| strip_word(&plain, b)).min_by_key(|rest| rest.len());
+        if let Some(found) = rest.and_then(request) {
+            return Some(found);
+        }
+    }
+    None
+}
+
+/// What stands behind a word or words at the front.
+fn strip_word<'l>(line: &'l str, word: &str) -> Option<&'l str> {
+    let rest = line.get(..word.len()).filter(|front| front.eq_ignore_ascii_case(word)).map(|_| &line[word.len()..])?;
+    let rest = rest.strip_prefix(' ')?.trim();
+    (!rest.is_empty()).then_some(rest)
+}
+
+/// "save it" is no file.
+fn looks_like_path(text: &str) -> bool {
+    text.contains(['.', '/', '\\']) && !text.ends_with('.')
+}
+
+/// "2", "number 2", "the second one": counted from 0.
+fn number(text: &str) -> Option<usize> {
+    const ORDINALS: [&str; 9] = ["first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth"];
+    let word = text.trim_start_matches("the ").trim_start_matches("number ").trim_end_matches(" one");
+    let counted = ORDINALS.iter().position(|o| *o == word);
+    counted.or_else(|| word.parse::<usize>().ok().and_then(|n| n.checked_sub(1)))
+}

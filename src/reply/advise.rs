@@ -1,0 +1,99 @@
+//! Advice worded: one finding to one piece of advice. In: a finding, the wording of its tank. Out: sentence, steps, reason,
+//! cautions, basis, how sure. Knows no other advice.
+
+use super::amounts::Voice;
+use super::answer::{Advice, Caution, HangsOn};
+use super::wording::Wording;
+use crate::engine::finding::Finding;
+use crate::knowledge::basis::Seen;
+use crate::knowledge::schema::AttributeId;
+use crate::rulebook::book::{Advice as RuleAdvice, Rule};
+use crate::rulebook::template::Piece;
+use crate::source::words::capital;
+
+/// Below this share of the plausible tanks, advice says what it hangs on.
+const SURE: f64 = 0.95;
+
+impl Wording<'_> {
+    /// The advice of a finding; `None` for a rule that only concludes.
+    pub fn advice(&self, finding: Finding, topics: &[String]) -> Option<Advice> {
+        let rule = &self.book.rules.rules[finding.rule as usize];
+        let advice = rule.advice.as_ref()?;
+        let sure = self.view.sure.get(&finding).copied().unwrap_or(1.0);
+        let several = rule.for_thing.filter(|t| self.view.world.count(*t) > 1);
+        let hangs_on = self.view.hangs_on.get(&finding).filter(|_| sure < SURE);
+        let mut leaves = self.evaluation().leaves_of_rule(finding.rule, finding.instance);
+        let figures = figures_of(advice);
+        for figure in &figures {
+            leaves.add(self.evaluation().leaves_of_figure(*figure, self.instance_of(*figure, finding.instance)));
+        }
+        Some(Advice {
+            rule: rule.name.clone(),
+            about: several.map(|thing| self.thing(thing, finding.instance)),
+            tank: self.view.tank,
+            urgency: advice.urgency,
+            say: capital(&self.fill(&advice.say, finding.instance, Voice::Spoken)),
+            steps: advice.steps.iter().map(|s| self.fill(s, finding.instance, Voice::Written)).collect(),
+            because: self.fill(&advice.because, finding.instance, Voice::Written),
+            cautions: self.cautions(rule),
+            basis: rule.basis.iter().map(|b| b.to_string()).collect(),
+            sources: self.read_sources(&rule.source),
+            sure,
+            hangs_on: hangs_on.map(|(id, instance)| self.hangs_on(*id, *instance)),
+            asked: topics.contains(&rule.topic),
+            act: advice.act.clone(),
+            assumed: self.assumed(&leaves),
+            figures: figures.iter().map(|n| self.book.rules.figures[*n as usize].name.clone()).collect(),
+            finding: (finding.rule, finding.instance),
+        })
+    }
+
+    /// A figure's own instance where a rule names it: of the tank there is one.
+    pub fn instance_of(&self, figure: u16, instance: u16) -> u16 {
+        if self.book.rules.figures[figure as usize].for_thing.is_some() { instance } else { 0 }
+    }
+
+    fn hangs_on(&self, id: AttributeId, instance: u16) -> HangsOn {
+        let attribute = self.book.schema.of(id);
+        let thing = &self.book.schema.thing_of(attribute.thing).name;
+        let entry = self.book.knowledge.vocabulary.attribute(thing, &attribute.name);
+        HangsOn {
+            fact: self.book.schema.path_name(id),
+            called: self.attribute(id, instance),
+            measure: entry.and_then(|a| a.measure.clone().or(a.ask.clone())),
+        }
+    }
+
+    /// The cautions of a rule, dangers to people first.
+    fn cautions(&self, rule: &Rule) -> Vec<Caution> {
+        let entries = &self.book.knowledge.cautions;
+        let found = rule.cautions.iter().filter_map(|name| entries.iter().find(|c| c.caution == *name));
+        let mut cautions: Vec<Caution> =
+            found.map(|c| Caution { caution: c.caution.clone(), danger: c.danger, says: c.says.clone() }).collect();
+        cautions.sort_by_key(|c| c.danger);
+        cautions
+    }
+
+    /// Citations of the documents among `keys` that were read: only those may be shown as a reference.
+    pub fn read_sources(&self, keys: &[String]) -> Vec<String> {
+        let sources = &self.book.knowledge.sources;
+        let found = keys.iter().filter_map(|key| sources.iter().find(|s| s.source == *key));
+        found.filter(|s| s.seen == Seen::Read).map(|s| s.cite.clone()).collect()
+    }
+}
+
+/// The figures that advice names beside it and in its texts, each once.
+pub fn figures_of(advice: &RuleAdvice) -> Vec<u16> {
+    let texts = advice.steps.iter().chain([&advice.say, &advice.because]).flatten();
+    let inside = texts.filter_map(|piece| match piece {
+        Piece::Figure(n) => Some(*n),
+        _ => None,
+    });
+    let mut figures: Vec<u16> = Vec::new();
+    for figure in advice.figures.iter().copied().chain(inside) {
+        if !figures.contains(&figure) {
+            figures.push(figure);
+        }
+    }
+    figures
+}

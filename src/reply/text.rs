@@ -1,0 +1,167 @@
+//! The answer in rows: brief for the first screen, full for everything. In: an `Answer`. Out: a page. Computes nothing.
+
+use super::answer::{Advice, Answer};
+use super::compose::{labelled, merged};
+use super::page::{Page, Paragraph, Row, Tone};
+use crate::knowledge::advice::Danger;
+use crate::rulebook::raw::Urgency;
+use crate::source::words::{and_list, capital};
+
+/// Brief or full.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Length {
+    #[default]
+    Brief,
+    Full,
+}
+
+/// Which parts of an answer are shown.
+#[derive(Clone, Debug, Default)]
+pub struct Part {
+    /// How many pieces of advice, and of how many of them the steps.
+    pub advice: usize,
+    pub with_steps: usize,
+    /// Of how many the reason.
+    pub reasons: usize,
+    pub figures: usize,
+    /// Something is left out.
+    pub more: bool,
+    /// The small print that explains how sure and on what ground.
+    pub grounds: bool,
+}
+
+impl Part {
+    pub fn all(answer: &Answer) -> Self {
+        let advice = answer.advice.len();
+        Self { advice, with_steps: advice, reasons: advice, figures: answer.figures.len(), more: false, grounds: true }
+    }
+}
+
+/// The word of an urgency as a label.
+pub fn urgency_label(urgency: Urgency) -> &'static str {
+    match urgency {
+        Urgency::Danger => "Danger",
+        Urgency::Now => "Now",
+        Urgency::Today => "Today",
+        Urgency::ThisWeek => "This week",
+        Urgency::InTime => "In time",
+        Urgency::GoodToKnow => "To know",
+    }
+}
+
+fn tone(urgency: Urgency) -> Tone {
+    match urgency {
+        Urgency::Danger | Urgency::Now => Tone::Danger,
+        Urgency::Today => Tone::Soon,
+        _ => Tone::Plain,
+    }
+}
+
+/// The rows of the chosen parts.
+pub fn rows(answer: &Answer, part: &Part) -> Page {
+    let mut page = Page::default();
+    if let Some(say) = &answer.say {
+        page.push(Row::new("Say", Tone::Say, say.clone()));
+    }
+    for remark in &answer.remarks {
+        page.push(Row::new("", Tone::Plain, remark.clone()));
+    }
+    steps(answer, part, &mut page);
+    reasons(answer, part, &mut page);
+    let figures = answer.figures.iter().take(part.figures).map(|f| Paragraph::led("- ", f.text())).collect();
+    page.push(Row::list("Figures", Tone::Plain, figures));
+    if part.grounds {
+        for picture in &answer.pictures {
+            let text = super::curve::text(&picture.title, &picture.course, picture.unit, picture.time, 68);
+            let fixed = Paragraph { text, fixed: true, ..Paragraph::default() };
+            page.push(Row::list("Picture", Tone::Plain, vec![fixed]));
+        }
+    }
+    small_print(answer, part, &mut page);
+    page
+}
+
+/// Advice by urgency: the first piece's sentence is already said, so only its steps follow.
+fn steps(answer: &Answer, part: &Part, page: &mut Page) {
+    let mut number = 0;
+    let mut row: Option<(Urgency, Row)> = None;
+    for (n, advice) in answer.advice.iter().take(part.advice).enumerate() {
+        if row.as_ref().is_none_or(|(u, _)| *u != advice.urgency) {
+            if let Some((_, row)) = row.take() {
+                page.push(row);
+            }
+            row = Some((advice.urgency, Row::list(urgency_label(advice.urgency), tone(advice.urgency), vec![])));
+        }
+        let Some((_, row)) = &mut row else { continue };
+        let with_steps = n < part.with_steps;
+        let sentence = labelled(advice);
+        let said = answer.say.as_ref() == Some(&sentence);
+        let has_steps = with_steps && !(advice.steps.is_empty() && advice.cautions.is_empty());
+        if !said || !has_steps {
+            row.paragraphs.push(Paragraph::new(sentence));
+        }
+        if with_steps {
+            for caution in advice.cautions.iter().filter(|c| c.danger == Danger::People) {
+                row.paragraphs.push(Paragraph::led("!  ", caution.says.clone()));
+            }
+            for step in &advice.steps {
+                number += 1;
+                row.paragraphs.push(Paragraph::led(format!("{number:<2} "), step.clone()));
+            }
+            for caution in advice.cautions.iter().filter(|c| c.danger != Danger::People) {
+                row.paragraphs.push(Paragraph::led("!  ", caution.says.clone()));
+            }
+        }
+        if let Some(line) = doubtful(advice) {
+            row.paragraphs.push(Paragraph::led("?  ", line));
+        }
+    }
+    if let Some((_, row)) = row {
+        page.push(row);
+    }
+}
+
+/// On what advice hangs that is less than sure, and how to settle it.
+pub fn doubtful(advice: &Advice) -> Option<String> {
+    let hangs = advice.hangs_on.as_ref()?;
+    let measure = hangs.measure.as_ref().map(|m| format!(" {m}")).unwrap_or_default();
+    Some(format!("This hangs on the {}.{measure}", hangs.called))
+}
+
+fn reasons(answer: &Answer, part: &Part, page: &mut Page) {
+    let shown = answer.advice.iter().take(part.advice);
+    // The piece that was said comes first, whatever stands before it by urgency.
+    let said = |a: &&Advice| answer.say.as_ref() == Some(&labelled(a));
+    let mut order: Vec<&Advice> = shown.clone().filter(said).collect();
+    order.extend(shown.filter(|a| !said(a)));
+    let paragraphs = order.into_iter().take(part.reasons).map(|advice| {
+        let ground = match part.grounds {
+            true => format!(" ({}; {})", advice.rule, and_list(&advice.basis)),
+            false => String::new(),
+        };
+        Paragraph::new(format!("{}{ground}", advice.because))
+    });
+    page.push(Row::list("Why", Tone::Plain, paragraphs.collect()));
+}
+
+fn small_print(answer: &Answer, part: &Part, page: &mut Page) {
+    let shown: Vec<&str> =
+        answer.advice.iter().take(part.advice).flat_map(|a| &a.figures).map(String::as_str).collect();
+    let figures =
+        answer.figures.iter().take(part.figures).filter(|f| part.grounds || shown.contains(&f.figure.as_str()));
+    let lists = answer.advice.iter().take(part.advice).map(|a| &a.assumed).chain(figures.map(|f| &f.assumed));
+    let assumed = [answer.read_as.clone(), merged(lists)].concat();
+    if !assumed.is_empty() {
+        page.push(Row::new("Assumed", Tone::Quiet, format!("{}.", capital(&assumed.join("; ")))));
+    }
+    page.push(Row::new("Not understood", Tone::Quiet, answer.unread.join(", ")));
+    let back = |list: &[String]| list.iter().map(|l| Paragraph::new(l.clone())).collect::<Vec<_>>();
+    page.push(Row::list("Not used yet", Tone::Ask, back(&answer.asked_back)));
+    page.push(Row::list("Two values", Tone::Ask, back(&answer.contradictions)));
+    if let Some(next) = &answer.next {
+        page.push(Row::new("Ask", Tone::Ask, next.ask.clone()));
+    }
+    if part.more {
+        page.push(Row::new("More", Tone::Quiet, "say more for the rest, why for the reasons."));
+    }
+}

@@ -1,0 +1,68 @@
+//! What was not used: words that nothing read, values that must be asked about, values that contradict. In: a reading, a
+//! case. Out: short phrases, control characters made harmless. Computes nothing.
+
+use super::amounts::Voice;
+use super::wording::Wording;
+use crate::listen::reading::Reading;
+use crate::source::Span;
+use crate::source::words::harmless;
+
+/// How much of a long run of unread words is shown.
+const LONGEST: usize = 48;
+const MOST: usize = 8;
+
+/// The words that were not understood, neighbours together.
+pub fn unread(reading: &Reading) -> Vec<String> {
+    let mut runs: Vec<Span> = Vec::new();
+    let mut spans = reading.unread.clone();
+    spans.sort();
+    for span in spans {
+        match runs.last_mut() {
+            Some(last) if blank(reading.text.get(last.end..span.start).unwrap_or("x")) => *last = last.to(span),
+            _ => runs.push(span),
+        }
+    }
+    let more = runs.len().saturating_sub(MOST);
+    let mut out: Vec<String> = runs.iter().take(MOST).map(|run| cut(&harmless(run.of(&reading.text)))).collect();
+    if more > 0 {
+        out.push(format!("and {more} more"));
+    }
+    out
+}
+
+fn blank(between: &str) -> bool {
+    between.chars().all(char::is_whitespace)
+}
+
+/// A long text, cut at a letter.
+pub fn cut(text: &str) -> String {
+    let text = text.trim();
+    match text.char_indices().nth(LONGEST) {
+        Some((end, _)) => format!("{}...", &text[..end]),
+        None => text.to_string(),
+    }
+}
+
+/// What has to be asked back, each with the words it is about.
+pub fn asked_back(reading: &Reading) -> Vec<String> {
+    let said = |span: Span| cut(&harmless(span.of(&reading.text)));
+    let each = reading.back.iter().map(|back| match said(back.span) {
+        words if words.is_empty() => back.ask.clone(),
+        words => format!("\"{words}\": {}", back.ask),
+    });
+    each.collect()
+}
+
+impl Wording<'_> {
+    /// Values that contradict each other: both, and which one is used until it is settled.
+    pub fn contradictions(&self) -> Vec<String> {
+        let schema = &self.book.schema;
+        let each = self.view.case.facts.contradictions.iter().map(|c| {
+            let called = &schema.of(c.attribute).called;
+            let value = |fact| self.value(c.attribute, fact, Voice::Written);
+            let (former, latter) = (value(&c.former), value(&c.latter));
+            format!("{called}: first {former}, then {latter}. Which is right? Until you say, {latter} is used.")
+        });
+        each.collect()
+    }
+}
