@@ -30,9 +30,15 @@ fn print(book: &Book, assessment: &Assessment) -> String {
     for view in &assessment.tanks {
         for finding in &view.findings.speaking {
             let rule = &book.rules.rules[finding.rule as usize].name;
-            out.push_str(&format!("{rule} {} {:?} {:?}\n", finding.instance, view.sure.get(finding), view.hangs_on.get(finding)));
+            out.push_str(&format!(
+                "{rule} {} {:?} {:?}\n",
+                finding.instance,
+                view.sure.get(finding),
+                view.hangs_on.get(finding)
+            ));
         }
-        let mut ranges: Vec<_> = view.ranges.iter().map(|((f, i), r)| (book.rules.figures[*f as usize].name.clone(), *i, *r)).collect();
+        let mut ranges: Vec<_> =
+            view.ranges.iter().map(|((f, i), r)| (book.rules.figures[*f as usize].name.clone(), *i, *r)).collect();
         ranges.sort_by(|a, b| (&a.0, a.1).cmp(&(&b.0, b.1)));
         ranges.iter().for_each(|r| out.push_str(&format!("{r:?}\n")));
     }
