@@ -2,10 +2,10 @@
 //! book makes of it.
 
 use std::sync::LazyLock;
-use weirline::case::Case;
 use weirline::case::facts::Facts;
+use weirline::case::{Case, Ledger};
 use weirline::engine::finding::{Findings, findings};
-use weirline::engine::{Engine, State, Value, load};
+use weirline::engine::{Engine, State, Value, World, load};
 use weirline::listen::reading::{How, Said, Says, Statement, Subject};
 use weirline::rulebook::Book;
 use weirline::source::Span;
@@ -18,25 +18,36 @@ pub static BOOK: LazyLock<Book> = LazyLock::new(|| match Book::from_texts(super:
 
 /// One evaluated call.
 pub struct Call {
+    pub statements: Vec<Statement>,
+    pub world: World,
     pub state: State,
     pub findings: Findings,
 }
 
-/// The facts, one a line, through the ledger's rules, the tables and the engine.
+/// The facts, one a line, through the tables and the engine.
 pub fn call(facts: &str) -> Call {
-    let statements: Vec<Statement> = facts.lines().map(str::trim).filter(|l| !l.is_empty()).map(statement).collect();
-    let book = &*BOOK;
-    let said = Facts::said(&book.schema, 1, statements.iter().map(|s| (1, s)));
-    of(&Case::complete(said, &book.knowledge, &book.schema))
+    of(facts.lines().map(str::trim).filter(|l| !l.is_empty()).map(statement).collect())
 }
 
-/// What the engine makes of a case.
-pub fn of(case: &Case) -> Call {
+/// A caller's line through the listener; turns of one call are parted by ` | `.
+pub fn line(text: &str) -> Call {
+    let mut ledger = Ledger::default();
+    for turn in text.split(" | ") {
+        let reading = crate::listen::listener().read(turn, &ledger.context());
+        ledger.take(reading);
+    }
+    of(ledger.statements().map(|(_, s)| s.clone()).collect())
+}
+
+/// What the engine makes of statements.
+fn of(statements: Vec<Statement>) -> Call {
     let book = &*BOOK;
-    let world = load::world(case, &book.schema, &book.rules);
+    let said = Facts::said(&book.schema, 1, statements.iter().map(|s| (1, s)));
+    let case = Case::complete(said, &book.knowledge, &book.schema);
+    let world = load::world(&case, &book.schema, &book.rules);
     let state = Engine { schema: &book.schema, book: &book.rules }.run(&world);
     let findings = findings(&book.rules, &world, &state);
-    Call { state, findings }
+    Call { statements, world, state, findings }
 }
 
 impl Call {
@@ -58,6 +69,19 @@ impl Call {
     pub fn speaks(&self, rule: &str) -> bool {
         let n = BOOK.rules.rules.iter().position(|r| r.name == rule).unwrap_or_else(|| panic!("no rule `{rule}`"));
         self.findings.speaks(n as u16)
+    }
+
+    /// Names of the rules that advise, most urgent first.
+    pub fn advice(&self) -> Vec<(&'static str, &'static str)> {
+        let mut out: Vec<_> = self
+            .findings
+            .speaking
+            .iter()
+            .map(|f| &BOOK.rules.rules[f.rule as usize])
+            .filter_map(|r| r.advice.as_ref().map(|a| (a.urgency, r.name.as_str())))
+            .collect();
+        out.sort();
+        out.into_iter().map(|(u, name)| (u.word(), name)).collect()
     }
 }
 

@@ -3,4 +3,5 @@
 mod advice;
 mod book;
 mod call;
+mod examples;
 mod figures;
