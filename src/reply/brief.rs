@@ -12,13 +12,13 @@ pub const LINES: usize = 16;
 /// Figures shown on it.
 const MOST_FIGURES: usize = 3;
 
-/// The page of an answer's first screen.
-pub fn brief(answer: &Answer, width: usize) -> Page {
-    let part = part(answer, width);
+/// The page of an answer's first screen; `rest` tells how what is left out is had.
+pub fn brief(answer: &Answer, width: usize, rest: &'static str) -> Page {
+    let part = part(answer, width, rest);
     rows(answer, &part)
 }
 
-fn part(answer: &Answer, width: usize) -> Part {
+fn part(answer: &Answer, width: usize, rest: &'static str) -> Part {
     let at_once = answer.advice.iter().filter(|a| a.urgency <= Urgency::Now).count();
     let worth_showing = match (at_once, answer.asked_only) {
         (0, true) => answer.advice.iter().filter(|a| a.asked).count(),
@@ -26,7 +26,7 @@ fn part(answer: &Answer, width: usize) -> Part {
         (n, _) => n,
     };
     let figures = if at_once > 0 { 1 } else { MOST_FIGURES };
-    let mut part = Part { more: true, advice: worth_showing.min(1), ..Part::default() };
+    let mut part = Part { more: Some(rest), advice: worth_showing.min(1), ..Part::default() };
     let fits = |part: &Part| lines(answer, part, width) <= LINES;
     // Each wish in turn, kept if the screen bears it.
     let mut wishes: Vec<Box<dyn Fn(&mut Part)>> = vec![
@@ -54,7 +54,7 @@ fn part(answer: &Answer, width: usize) -> Part {
             part = wished;
         }
     }
-    part.more = is_cut(answer, &part);
+    part.more = is_cut(answer, &part).then_some(rest);
     part
 }
 

@@ -24,8 +24,8 @@ pub struct Part {
     /// Of how many the reason.
     pub reasons: usize,
     pub figures: usize,
-    /// Something is left out.
-    pub more: bool,
+    /// Something is left out: how it is had.
+    pub more: Option<&'static str>,
     /// The small print that explains how sure and on what ground.
     pub grounds: bool,
 }
@@ -33,7 +33,7 @@ pub struct Part {
 impl Part {
     pub fn all(answer: &Answer) -> Self {
         let advice = answer.advice.len();
-        Self { advice, with_steps: advice, reasons: advice, figures: answer.figures.len(), more: false, grounds: true }
+        Self { advice, with_steps: advice, reasons: advice, figures: answer.figures.len(), more: None, grounds: true }
     }
 }
 
@@ -161,7 +161,7 @@ fn small_print(answer: &Answer, part: &Part, page: &mut Page) {
     if let Some(next) = &answer.next {
         page.push(Row::new("Ask", Tone::Ask, next.ask.clone()));
     }
-    if part.more {
-        page.push(Row::new("More", Tone::Quiet, "say more for the rest, why for the reasons."));
+    if let Some(rest) = part.more {
+        page.push(Row::new("More", Tone::Quiet, rest));
     }
 }
