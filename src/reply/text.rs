@@ -26,6 +26,8 @@ pub struct Part {
     pub figures: usize,
     /// Something is left out: how it is had.
     pub more: Option<&'static str>,
+    /// Cautions that are not for people; those for people are always shown.
+    pub cautions: bool,
     /// The small print that explains how sure and on what ground.
     pub grounds: bool,
 }
@@ -33,7 +35,15 @@ pub struct Part {
 impl Part {
     pub fn all(answer: &Answer) -> Self {
         let advice = answer.advice.len();
-        Self { advice, with_steps: advice, reasons: advice, figures: answer.figures.len(), more: None, grounds: true }
+        Self {
+            advice,
+            with_steps: advice,
+            reasons: advice,
+            figures: answer.figures.len(),
+            more: None,
+            cautions: true,
+            grounds: true,
+        }
     }
 }
 
@@ -108,7 +118,7 @@ fn steps(answer: &Answer, part: &Part, page: &mut Page) {
                 number += 1;
                 row.paragraphs.push(Paragraph::led(format!("{number:<2} "), step.clone()));
             }
-            for caution in advice.cautions.iter().filter(|c| c.danger != Danger::People) {
+            for caution in advice.cautions.iter().filter(|c| part.cautions && c.danger != Danger::People) {
                 row.paragraphs.push(Paragraph::led("!  ", caution.says.clone()));
             }
         }
