@@ -75,7 +75,7 @@ fn conflicts_are_settled() {
         (
             "canister, 200 litres, floss in it, I clean the canister every 6 months",
             "no-floss-where-nobody-opens",
-            "carbon-without-a-purpose",
+            "floss-last-for-polish",
         ),
         ("55 US gallon, 4 goldfish, fry, canister 400 gph", "heavy-waste-and-calm-stock", "turnover-for-heavy-waste"),
         (
