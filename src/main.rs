@@ -1,2 +1,7 @@
-//! main
-fn main() {}
+//! The program: arguments to a command, its result to an exit status; nothing else.
+
+use std::process::ExitCode;
+
+fn main() -> ExitCode {
+    weirline::command::run().into()
+}

@@ -5,6 +5,7 @@ use super::aside::{Call, Walk};
 use super::request::{self, Request};
 use crate::case::Ledger;
 use crate::doubt::{Assessment, assess};
+use crate::listen::Listener;
 use crate::listen::reading::{Act, Context, Form, Reading};
 use crate::reply::page::{Page, Row, Tone};
 use crate::reply::text::{Length, Part, rows};
@@ -16,6 +17,17 @@ use std::sync::Arc;
 pub trait Hear: Send + Sync {
     /// Reads one turn; `context` is what the call holds so far.
     fn hear(&self, line: &str, context: &Context) -> Reading;
+}
+
+impl Hear for Listener {
+    fn hear(&self, line: &str, context: &Context) -> Reading {
+        self.read(line, context)
+    }
+}
+
+/// The listener of a book.
+pub fn listener(book: &Book) -> Arc<dyn Hear> {
+    Arc::new(Listener::new(&book.knowledge))
 }
 
 /// What a line led to.
@@ -41,6 +53,8 @@ pub struct Manner {
     pub length: Length,
     /// Columns.
     pub width: usize,
+    /// One call and no more: nothing can be said afterwards.
+    pub once: bool,
 }
 
 pub struct Conversation {
@@ -194,16 +208,24 @@ impl Conversation {
             return Page::line("Nothing was answered yet.");
         };
         if self.call().led {
-            return led::led(answer, self.questions_to_follow(), self.manner.width);
+            return led::led(answer, self.questions_to_follow(), self.manner.width, self.rest());
         }
         let mut page = match self.manner.length {
-            Length::Brief => brief(answer, self.manner.width),
+            Length::Brief => brief(answer, self.manner.width, self.rest()),
             Length::Full => rows(answer, &Part::all(answer)),
         };
         if page.rows.is_empty() {
             page = Page::line("Nothing in that was about a tank.");
         }
         page
+    }
+
+    /// How the rest of an answer is had.
+    pub(super) fn rest(&self) -> &'static str {
+        match self.manner.once {
+            true => "--full gives the rest: reasons, figures, what they rest on.",
+            false => "say more for the rest, why for the reasons.",
+        }
     }
 
     /// A page for a line that only greets, thanks, or speaks of something else; `None` when it must be worked out.

@@ -7,4 +7,4 @@ mod meet;
 pub mod replay;
 pub mod request;
 
-pub use conversation::{Conversation, Hear, Manner, Reply};
+pub use conversation::{Conversation, Hear, Manner, Reply, listener};

@@ -17,7 +17,12 @@ pub fn plain(page: &Page) -> String {
 
 /// How a saved call was held.
 pub fn manner(call: &SavedCall) -> Manner {
-    Manner { shape: Shape { units: call.head.units, ..Shape::default() }, length: call.head.length, width: WIDTH }
+    Manner {
+        shape: Shape { units: call.head.units, ..Shape::default() },
+        length: call.head.length,
+        width: WIDTH,
+        once: false,
+    }
 }
 
 /// The call as it would be answered now.

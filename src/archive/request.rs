@@ -73,8 +73,11 @@ const WHOLE: &[(&[&str], Request)] = &[
     (&["bye", "quit", "exit", "leave", "goodbye", "q"], Request::Leave),
 ];
 
+/// What a request makes of the words behind its beginning.
+type Behind = fn(&str) -> Option<Request>;
+
 /// Beginnings of requests that take something behind them.
-const LEADING: &[(&[&str], fn(&str) -> Option<Request>)] = &[
+const LEADING: &[(&[&str], Behind)] = &[
     (&["why not", "why no", "why didnt you say", "why dont you say"], |rest| Some(Request::WhyNot(rest.to_string()))),
     (&["why"], |rest| number(rest).map(Request::Why)),
     (&["units", "in", "answer in", "show in", "use"], |rest| match rest {

@@ -16,6 +16,8 @@ pub struct Ledger {
     turns: Vec<Turn>,
     /// Attributes the caller could not tell: never asked again.
     untold: BTreeSet<(Subject, String)>,
+    /// Every question that was put: none is put twice.
+    put: BTreeSet<(Subject, String)>,
     /// The question that was put last, so that a short answer can be read.
     asked: Option<(Subject, String)>,
     /// What was asked back last.
@@ -64,7 +66,14 @@ impl Ledger {
 
     /// Remembers the question put to the caller.
     pub fn ask(&mut self, asked: Option<(Subject, String)>) {
+        self.put.extend(asked.clone());
         self.asked = asked;
+    }
+
+    /// Whether a question was put before, or could not be answered.
+    pub fn was_put(&self, subject: &Subject, attribute: &str) -> bool {
+        let key = (subject.clone(), attribute.to_string());
+        self.put.contains(&key) || self.untold.contains(&key)
     }
 
     pub fn asked(&self) -> Option<&(Subject, String)> {

@@ -1,1 +1,43 @@
-//! command
+//! The commands over all stages. In: arguments, files, the terminal. Out: text, exit status.
+
+pub mod arguments;
+pub mod ask;
+pub mod book;
+pub mod check;
+pub mod explain;
+pub mod keys;
+pub mod listen;
+pub mod outcome;
+pub mod prompt;
+pub mod replay;
+pub mod settings;
+pub mod talk;
+
+use arguments::{Arguments, Command};
+use clap::Parser;
+use outcome::Outcome;
+use settings::{Settings, Surroundings};
+
+/// Runs the command that the arguments of this process name.
+pub fn run() -> Outcome {
+    let arguments = match Arguments::try_parse() {
+        Ok(arguments) => arguments,
+        Err(message) => {
+            // Help and version are answers; anything else is wrong use.
+            let _ = message.print();
+            return if message.use_stderr() { Outcome::Wrong } else { Outcome::Fine };
+        }
+    };
+    let settings = Settings::decide(&arguments.flags, &Surroundings::here());
+    crate::reply::paint::decide(settings.colour);
+    match arguments.command {
+        Some(Command::Listen { words }) => listen::listen(&words.join(" "), &settings),
+        Some(Command::Check { folder }) => check::check(folder.as_deref(), &settings),
+        Some(Command::Unpack { folder }) => book::unpack(&folder),
+        Some(Command::Explain { name }) => explain::explain(&name.join(" "), &settings),
+        Some(Command::Replay { paths, accept }) => replay::replay_all(&paths, accept, &settings),
+        None if !arguments.words.is_empty() => ask::once(&arguments.words.join(" "), &settings),
+        None if settings.talks => prompt::chat(&settings),
+        None => ask::piped(&settings),
+    }
+}

@@ -8,7 +8,7 @@ use crate::case::fact::Origin;
 use crate::engine::Findings;
 use crate::engine::finding::Finding;
 use crate::engine::waiting::waiting;
-use crate::knowledge::schema::{Kinds, ThingId};
+use crate::knowledge::schema::ThingId;
 use crate::knowledge::vocabulary::{Attribute, Sort, Unsaid};
 use crate::listen::reading::{How, Said, Says, Statement, Subject};
 use crate::rulebook::Book;
@@ -49,8 +49,10 @@ fn weight(urgency: Urgency) -> f64 {
     }
 }
 
-/// Below this a question is not worth the caller's time: less than one piece of advice that is good to know.
-const LEAST_WORTH: f64 = 0.9;
+/// Below this a question is not worth the caller's time: less than a good chance of moving something due this week.
+const LEAST_WORTH: f64 = 15.0;
+/// While nothing is advised that is due this week, there is time for questions that only move what is good to know.
+const LEAST_WORTH_AT_LEISURE: f64 = 0.9;
 
 /// The question to put next for this tank.
 pub fn next_question(
@@ -59,10 +61,12 @@ pub fn next_question(
     view: &TankView,
     said: &[(u16, &Statement)],
 ) -> Option<NextQuestion> {
+    let pressing = view.findings.speaking.iter().any(|f| urgency(book, *f) <= Urgency::ThisWeek);
+    let least = if pressing { LEAST_WORTH } else { LEAST_WORTH_AT_LEISURE };
     candidates(book, ledger, view)
         .into_iter()
         .map(|(subject, attribute)| worth(book, view, said, subject, attribute))
-        .filter(|q| q.worth >= LEAST_WORTH)
+        .filter(|q| q.worth >= least)
         .reduce(|best, next| if next.worth > best.worth { next } else { best })
 }
 
@@ -97,28 +101,31 @@ fn candidates<'b>(book: &'b Book, ledger: &Ledger, view: &TankView) -> Vec<(Subj
             }
         }
     }
-    out.retain(|(s, a)| !ledger.untold().contains(&(s.clone(), a.attribute.clone())));
+    out.retain(|(s, a)| !ledger.was_put(s, &a.attribute));
     out
 }
 
-/// What an answer could plausibly be, as said.
-fn answers(book: &Book, subject: &Subject, attribute: &Attribute) -> Vec<String> {
+/// What an answer could plausibly be, as said, and how likely each is against the others. A list of kinds without
+/// plausible answers is not asked about unprompted: most of such kinds are rare, and the caller would have said so.
+fn answers(attribute: &Attribute) -> Vec<(String, f64)> {
     if !attribute.answers.is_empty() {
-        return attribute.answers.clone();
+        return attribute.plausible_answers().into_iter().map(|(said, weight)| (said.to_string(), weight)).collect();
     }
-    if let (Some(text), Sort::Quantity(_)) = (&attribute.assume, attribute.sort()) {
-        let Ok(amount) = parse::quantity(text) else { return vec![] };
-        let unit = amount.unit.name;
-        return [amount.low, amount.high]
-            .into_iter()
-            .flatten()
-            .map(|v| format!("{v} {unit}").trim().to_string())
-            .collect();
-    }
-    let id = book.schema.path(&subject.thing, &attribute.attribute);
-    match id.map(|id| &book.schema.of(id).kinds) {
-        Some(Kinds::List(kinds)) if kinds.len() <= 8 => {
-            kinds.iter().map(|k| book.schema.word(*k).to_string()).collect()
+    let once = |said: String| (said, 1.0);
+    match (attribute.is.as_str(), &attribute.assume) {
+        ("yes or no", Some(assumed)) => {
+            let other = if assumed == "yes" { "no" } else { "yes" };
+            vec![(assumed.clone(), 3.0), once(other.to_string())]
+        }
+        ("yes or no", None) => vec![once("yes".into()), once("no".into())],
+        ("kind", Some(assumed)) => {
+            attribute.kinds.iter().map(|k| (k.kind.clone(), if k.kind == *assumed { 12.0 } else { 0.2 })).collect()
+        }
+        (_, Some(text)) => {
+            let Ok(amount) = parse::quantity(text) else { return vec![] };
+            let unit = amount.unit.name;
+            let ends = [amount.low, amount.high].into_iter().flatten();
+            ends.map(|v| once(format!("{v} {unit}").trim().to_string())).collect()
         }
         _ => vec![],
     }
@@ -140,19 +147,22 @@ fn worth(
         subject,
     };
     let mut total = 0.0;
-    for answer in answers(book, &question.subject, attribute) {
+    let answers = answers(attribute);
+    let all: f64 = answers.iter().map(|(_, weight)| weight).sum();
+    for (answer, likely) in answers {
         let Some(statement) = statement(&question.subject, attribute, &answer) else { continue };
         let mut with: Vec<(u16, &Statement)> = said.to_vec();
         with.push((u16::MAX, &statement));
         let case = case_of(book, view.tank, &with);
         let (_, _, findings) = plain(book, &case);
         let (starts, stops) = changed(&view.findings, &findings);
-        total += [&starts, &stops].into_iter().flatten().map(|f| urgency(book, *f)).map(weight).sum::<f64>();
+        let moved = [&starts, &stops].into_iter().flatten().map(|f| urgency(book, *f)).map(weight).sum::<f64>();
+        total += moved * likely / all;
         let rules = |found: Vec<Finding>| found.into_iter().map(|f| f.rule).collect();
         question.answers.push(Answer { said: answer, starts: rules(starts), stops: rules(stops) });
     }
     let trouble = f64::from(attribute.trouble.unwrap_or(2).max(1));
-    question.worth = total / question.answers.len().max(1) as f64 / (1.0 + 0.35 * (trouble - 1.0));
+    question.worth = total / (1.0 + 0.35 * (trouble - 1.0));
     question
 }
 

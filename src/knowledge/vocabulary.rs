@@ -123,6 +123,17 @@ impl Attribute {
         Some((base.low?, base.high?))
     }
 
+    /// Plausible answers with how likely each is against the others: "0.5 mg/L (2)" counts twice, without a number once.
+    pub fn plausible_answers(&self) -> Vec<(&str, f64)> {
+        let weighed = |text: &String| -> Option<(usize, f64)> {
+            let open = text.strip_suffix(')')?.rfind('(')?;
+            let weight = text[open + 1..text.len() - 1].trim().parse::<f64>().ok().filter(|w| *w > 0.0)?;
+            Some((open, weight))
+        };
+        let split = |text| weighed(text).map_or((text.as_str(), 1.0), |(open, weight)| (text[..open].trim(), weight));
+        self.answers.iter().map(split).collect()
+    }
+
     /// What is assumed when it is unsaid, as a quantity.
     pub fn assumed_amount(&self) -> Option<Amount> {
         parse::quantity(self.assume.as_deref()?).ok()
@@ -220,9 +231,9 @@ impl Attribute {
         let texts = self
             .plausible
             .iter()
-            .map(|t| ("plausible", t))
-            .chain(self.assume.iter().map(|t| ("assume", t)))
-            .chain(self.answers.iter().map(|t| ("answers", t)));
+            .map(|t| ("plausible", t.as_str()))
+            .chain(self.assume.iter().map(|t| ("assume", t.as_str())))
+            .chain(self.plausible_answers().into_iter().map(|(t, _)| ("answers", t)));
         for (key, text) in texts {
             match parse::quantity(text) {
                 Err(why) => faults.push(Fault::error("bad-quantity", place(key), why.to_string())),

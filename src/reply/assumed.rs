@@ -55,12 +55,20 @@ impl Wording<'_> {
     }
 }
 
+/// Longer runs of words are not quoted.
+const LONGEST: usize = 30;
+
 /// How the words of a turn were read that were not plain: spelling, a unit carried on, a thing taken from a question.
 pub fn read_as(book: &Book, reading: &Reading) -> Vec<String> {
     let mut out: Vec<String> = Vec::new();
     for statement in &reading.statements {
         let words = harmless(statement.span.of(&reading.text)).trim().to_string();
+        let hint = statement.subject.thing == "keeper";
         let phrase = match statement.mark {
+            // What gallons or litres are meant leans on the whole line, not on a word of it.
+            Some(Mark::Hint) if hint || words.chars().count() > LONGEST => {
+                format!("{}, by your words", meant(book, statement))
+            }
             Some(Mark::Spelling) => format!("\"{words}\" read as {}", meant(book, statement)),
             Some(Mark::Hint) => format!("\"{words}\" taken as {}", meant(book, statement)),
             Some(Mark::Presumed) => format!("from your question: {}", meant(book, statement)),
@@ -86,6 +94,9 @@ pub fn meant(book: &Book, statement: &Statement) -> String {
             let id = book.schema.path(&statement.subject.thing, attribute);
             let called = id.map_or(attribute.as_str(), |id| book.schema.of(id).called.as_str());
             let value = super::said::said(book, id, value);
+            if (statement.subject.thing.as_str(), attribute.as_str()) == ("keeper", "gallon") {
+                return if value == "us" { "US gallons".to_string() } else { format!("{value} gallons") };
+            }
             match (attribute.as_str(), statement.subject.kind.is_some() || statement.subject.stage.is_some()) {
                 ("kind", _) => value,
                 ("count", true) => format!("{value} {thing}"),

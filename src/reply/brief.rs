@@ -5,6 +5,7 @@ use super::answer::Answer;
 use super::lines::height;
 use super::page::Page;
 use super::text::{Part, rows};
+use crate::knowledge::advice::Danger;
 use crate::rulebook::raw::Urgency;
 
 /// Lines of the first screen.
@@ -12,49 +13,51 @@ pub const LINES: usize = 16;
 /// Figures shown on it.
 const MOST_FIGURES: usize = 3;
 
-/// The page of an answer's first screen.
-pub fn brief(answer: &Answer, width: usize) -> Page {
-    let part = part(answer, width);
+/// The page of an answer's first screen; `rest` tells how what is left out is had.
+pub fn brief(answer: &Answer, width: usize, rest: &'static str) -> Page {
+    let part = part(answer, width, rest);
     rows(answer, &part)
 }
 
-fn part(answer: &Answer, width: usize) -> Part {
+/// One thing more to show.
+#[derive(Clone, Copy)]
+enum Wish {
+    Steps(usize),
+    Reasons(usize),
+    Advice(usize),
+    Figures(usize),
+    Cautions,
+}
+
+fn part(answer: &Answer, width: usize, rest: &'static str) -> Part {
     let at_once = answer.advice.iter().filter(|a| a.urgency <= Urgency::Now).count();
     let worth_showing = match (at_once, answer.asked_only) {
         (0, true) => answer.advice.iter().filter(|a| a.asked).count(),
         (0, false) => answer.advice.len(),
         (n, _) => n,
     };
-    let figures = if at_once > 0 { 1 } else { MOST_FIGURES };
-    let mut part = Part { more: true, advice: worth_showing.min(1), ..Part::default() };
-    let fits = |part: &Part| lines(answer, part, width) <= LINES;
+    let figures = if at_once > 0 { 1 } else { MOST_FIGURES }.min(answer.figures.len());
+    let mut wishes = vec![Wish::Steps(1), Wish::Figures(1), Wish::Reasons(1), Wish::Advice(2), Wish::Figures(2)];
+    wishes.extend((3..=worth_showing).map(Wish::Advice));
+    wishes.push(Wish::Cautions);
+    wishes.extend((3..=figures).map(Wish::Figures));
+    wishes.extend((2..=worth_showing).map(Wish::Steps));
+    let mut part = Part { more: Some(rest), advice: worth_showing.min(1), ..Part::default() };
     // Each wish in turn, kept if the screen bears it.
-    let mut wishes: Vec<Box<dyn Fn(&mut Part)>> = vec![
-        Box::new(|p| p.with_steps = p.advice.min(1)),
-        Box::new(|p| p.reasons = p.advice.min(1)),
-        Box::new(|p| p.advice = (p.advice + 1).min(2)),
-        Box::new(|p| p.figures = 1),
-    ];
-    for n in 3..=worth_showing {
-        wishes.push(Box::new(move |p| p.advice = n));
-    }
-    for n in 2..=figures {
-        wishes.push(Box::new(move |p| p.figures = n));
-    }
-    for n in 2..=worth_showing {
-        wishes.push(Box::new(move |p| p.with_steps = n));
-    }
     for wish in wishes {
         let mut wished = part.clone();
-        wish(&mut wished);
-        wished.advice = wished.advice.min(worth_showing);
-        wished.with_steps = wished.with_steps.min(wished.advice);
-        wished.figures = wished.figures.min(figures).min(answer.figures.len());
-        if fits(&wished) {
+        match wish {
+            Wish::Steps(n) => wished.with_steps = n.min(part.advice),
+            Wish::Reasons(n) => wished.reasons = n.min(part.advice),
+            Wish::Advice(n) => wished.advice = n.min(worth_showing),
+            Wish::Figures(n) => wished.figures = n.min(figures),
+            Wish::Cautions => wished.cautions = true,
+        }
+        if lines(answer, &wished, width) <= LINES {
             part = wished;
         }
     }
-    part.more = is_cut(answer, &part);
+    part.more = is_cut(answer, &part).then_some(rest);
     part
 }
 
@@ -67,6 +70,7 @@ fn is_cut(answer: &Answer, part: &Part) -> bool {
     part.advice < answer.advice.len()
         || part.figures < answer.figures.len()
         || part.reasons < answer.advice.len()
+        || (!part.cautions && answer.advice.iter().any(|a| a.cautions.iter().any(|c| c.danger != Danger::People)))
         || answer.advice.iter().skip(part.with_steps).any(|a| !a.steps.is_empty())
         || !answer.pictures.is_empty()
 }

@@ -47,7 +47,7 @@ pub fn range(low: f64, likely: f64, high: f64, most: i32) -> Shown {
     let place = decimals(likely, digits);
     // An end is never finer than the value between, except that a small one keeps one digit and does not become zero.
     let end = |value: f64| match value {
-        v if v == 0.0 => "0".to_string(),
+        0.0 => "0".to_string(),
         v if decimals(v, 1) > place => at(v, decimals(v, 1)),
         v => at(v, place.min(decimals(v, 2))),
     };

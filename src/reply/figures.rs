@@ -1,6 +1,7 @@
 //! Figure lines: name, formula, numbers put in, result, where it came from. In: figures to show, the wording of a tank.
 //! Out: lines, each figure once. Computes nothing.
 
+use super::amounts::{Voice, with_unit};
 use super::answer::{FigureLine, Input};
 use super::wording::Wording;
 use crate::case::fact::Origin;
@@ -15,7 +16,8 @@ impl Wording<'_> {
         let quantity = self.quantity(figure, instance)?;
         let proof = self.evaluation().prove_figure(figure, instance);
         let result = quantity.whole();
-        let numbers = self.numbers(&proof).filter(|numbers| *numbers != quantity.likely && *numbers != result);
+        let bare = with_unit(&quantity.likely, quantity.unit, Voice::Written);
+        let numbers = self.numbers(&proof).filter(|numbers| *numbers != bare && *numbers != result);
         // A formula that only repeats the figure's own name, or a number that was given, explains nothing.
         let formula = Some(entry.formula.clone()).filter(|_| entry.given.is_none()).filter(|f| *f != entry.called);
         Some(FigureLine {
@@ -50,7 +52,7 @@ impl Wording<'_> {
                 if let Some(fact) = self.fact(*id, proof.instance) {
                     inputs.push(Input {
                         name: self.attribute(*id, proof.instance),
-                        value: self.value(*id, fact, super::amounts::Voice::Written),
+                        value: self.value(*id, fact, Voice::Written),
                         origin: fact.origin.word(),
                     });
                 }

@@ -8,10 +8,10 @@ use super::text::{Part, rows};
 use crate::source::words::counted;
 
 /// The next question, after anything that cannot wait; the whole plan when nothing is left to ask.
-pub fn led(answer: &Answer, follow: usize, width: usize) -> Page {
+pub fn led(answer: &Answer, follow: usize, width: usize, rest: &'static str) -> Page {
     let Some(next) = &answer.next else {
         if !answer.asked_back.is_empty() || !answer.contradictions.is_empty() {
-            return brief(answer, width);
+            return brief(answer, width, rest);
         }
         let mut page = Page::line("That is all I need. This is the plan.");
         page.rows.extend(rows(answer, &Part::all(answer)).rows);
@@ -19,7 +19,7 @@ pub fn led(answer: &Answer, follow: usize, width: usize) -> Page {
     };
     let mut page = match answer.is_emergency() {
         true => {
-            let mut page = brief(answer, width);
+            let mut page = brief(answer, width, rest);
             page.rows.retain(|row| row.label != "Ask" && row.label != "More");
             page
         }

@@ -33,3 +33,18 @@ fn painted(line: &Line) -> (String, String) {
         Tone::Ask => (if empty { label.into() } else { label.cyan().bold().to_string() }, text.to_string()),
     }
 }
+
+/// The prompt, plain and coloured, equally wide.
+pub fn prompt(text: &str) -> (String, String) {
+    (text.to_string(), text.cyan().bold().to_string())
+}
+
+/// The grey words behind what is being typed.
+pub fn hint(text: &str) -> String {
+    text.dimmed().to_string()
+}
+
+/// Decides once for the whole program whether colour is written at all: the library's own rules are not asked.
+pub fn decide(colour: bool) {
+    colored::control::set_override(colour);
+}

@@ -24,8 +24,10 @@ pub struct Part {
     /// Of how many the reason.
     pub reasons: usize,
     pub figures: usize,
-    /// Something is left out.
-    pub more: bool,
+    /// Something is left out: how it is had.
+    pub more: Option<&'static str>,
+    /// Cautions that are not for people; those for people are always shown.
+    pub cautions: bool,
     /// The small print that explains how sure and on what ground.
     pub grounds: bool,
 }
@@ -33,7 +35,15 @@ pub struct Part {
 impl Part {
     pub fn all(answer: &Answer) -> Self {
         let advice = answer.advice.len();
-        Self { advice, with_steps: advice, reasons: advice, figures: answer.figures.len(), more: false, grounds: true }
+        Self {
+            advice,
+            with_steps: advice,
+            reasons: advice,
+            figures: answer.figures.len(),
+            more: None,
+            cautions: true,
+            grounds: true,
+        }
     }
 }
 
@@ -108,7 +118,7 @@ fn steps(answer: &Answer, part: &Part, page: &mut Page) {
                 number += 1;
                 row.paragraphs.push(Paragraph::led(format!("{number:<2} "), step.clone()));
             }
-            for caution in advice.cautions.iter().filter(|c| c.danger != Danger::People) {
+            for caution in advice.cautions.iter().filter(|c| part.cautions && c.danger != Danger::People) {
                 row.paragraphs.push(Paragraph::led("!  ", caution.says.clone()));
             }
         }
@@ -161,7 +171,7 @@ fn small_print(answer: &Answer, part: &Part, page: &mut Page) {
     if let Some(next) = &answer.next {
         page.push(Row::new("Ask", Tone::Ask, next.ask.clone()));
     }
-    if part.more {
-        page.push(Row::new("More", Tone::Quiet, "say more for the rest, why for the reasons."));
+    if let Some(rest) = part.more {
+        page.push(Row::new("More", Tone::Quiet, rest));
     }
 }

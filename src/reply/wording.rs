@@ -13,6 +13,10 @@ use crate::rulebook::Book;
 use crate::rulebook::template::{Piece, Template};
 use crate::units::Spread;
 
+/// Words of a text behind which a value needs no hedge of its own.
+const HEDGES: [&str; 5] = ["about", "under", "over", "up to", "at least"];
+const ABOUT: &str = "about\u{a0}";
+
 /// Everything that is needed to word something of one tank.
 #[derive(Clone, Copy)]
 pub struct Wording<'w> {
@@ -35,7 +39,12 @@ impl<'w> Wording<'w> {
         for piece in template {
             match piece {
                 Piece::Text(text) => out.push_str(text),
-                Piece::Figure(n) => out.push_str(&self.figure_in_sentence(*n, instance, voice)),
+                Piece::Figure(n) => {
+                    let phrase = self.figure_in_sentence(*n, instance, voice);
+                    // "about {figure}" already says what a range would say.
+                    let hedged = HEDGES.iter().any(|h| out.trim_end().ends_with(h));
+                    out.push_str(if hedged { phrase.strip_prefix(ABOUT).unwrap_or(&phrase) } else { &phrase });
+                }
                 Piece::Fact(id) => out.push_str(&self.fact_phrase(*id, instance, voice)),
             }
         }

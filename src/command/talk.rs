@@ -1,0 +1,110 @@
+//! What the chat, piped lines and the single call share: a conversation, its book, its saved text. In: lines. Out: text.
+
+use super::book::{Look, NoBook, open};
+use super::outcome::{Closed, Outcome, show, tell, tell_text};
+use super::settings::Settings;
+use crate::archive::call::{Exchange, Head, SavedCall, write_whole};
+use crate::archive::{Conversation, Reply, listener, replay};
+use crate::reply::lines::set;
+use crate::reply::page::{Page, Row, Tone};
+use crate::reply::paint::paint;
+use std::path::Path;
+use std::sync::Arc;
+
+/// A conversation with what is around it.
+pub struct Talk {
+    pub conversation: Conversation,
+    settings: Settings,
+    look: Look,
+    saved: SavedCall,
+    /// The page named its book already.
+    named: bool,
+}
+
+impl Talk {
+    /// Opens the book in use; its faults are told when it cannot be.
+    pub fn open(settings: &Settings, once: bool) -> Result<Self, Outcome> {
+        let (book, warnings) = open(settings.book.as_deref()).map_err(|no_book| {
+            no_book.tell();
+            Outcome::Wrong
+        })?;
+        if !warnings.is_empty() {
+            tell_text(&super::book::drawn(&warnings, &book.files));
+        }
+        let look = settings.book.as_deref().map(Look::at).unwrap_or_default();
+        let hear = listener(&book);
+        let conversation = Conversation::new(Arc::new(book), hear, settings.manner(once));
+        let head = Head { book: settings.book.clone(), units: settings.units, length: settings.length };
+        let saved = SavedCall { head, exchanges: vec![] };
+        Ok(Self { conversation, settings: settings.clone(), look, saved, named: false })
+    }
+
+    /// Takes a line and shows the reply; `true` when the caller leaves.
+    pub fn turn(&mut self, line: &str) -> Result<bool, Closed> {
+        let changed = self.watch();
+        let reply = self.conversation.take(line);
+        let mut page = Page::default();
+        if !self.named && self.settings.book.is_some() {
+            page.push(Row::new("Book", Tone::Quiet, self.conversation.book().name.clone()));
+        }
+        self.named = true;
+        page.rows.extend(changed.rows);
+        let leaves = reply.leaves;
+        self.keep(line, &reply);
+        page.rows.extend(reply.page.rows);
+        if let Some(path) = &reply.save {
+            page.rows.extend(self.save(path).rows);
+        }
+        if !self.settings.json && !page.rows.is_empty() {
+            show(&paint(&set(&page, self.settings.width), self.settings.colour))?;
+        }
+        Ok(leaves)
+    }
+
+    /// The call as one JSON object.
+    pub fn show_object(&self) -> Result<(), Closed> {
+        show(&format!("{}\n", self.conversation.object()))
+    }
+
+    /// Looks whether the book on disk was changed, and takes the new one if it is sound.
+    fn watch(&mut self) -> Page {
+        let Some(folder) = self.settings.book.clone() else { return Page::default() };
+        let look = Look::at(&folder);
+        if look == self.look {
+            return Page::default();
+        }
+        self.look = look;
+        match open(Some(&folder)) {
+            Ok((book, _)) => {
+                let hear = listener(&book);
+                self.conversation.change_book(Arc::new(book), hear)
+            }
+            Err(no_book) => {
+                no_book.tell();
+                if matches!(no_book, NoBook::Faults(..)) {
+                    tell("the book was changed and has faults; the one before is used on");
+                }
+                Page::default()
+            }
+        }
+    }
+
+    fn keep(&mut self, line: &str, reply: &Reply) {
+        if reply.leaves || reply.save.is_some() {
+            return;
+        }
+        self.saved.exchanges.push(Exchange { typed: line.to_string(), shown: replay::plain(&reply.page) });
+        if let Some(path) = &self.settings.save
+            && let Err(why) = write_whole(Path::new(path), &self.saved.write())
+        {
+            tell(&format!("cannot write {path}: {why}"));
+        }
+    }
+
+    fn save(&mut self, path: &str) -> Page {
+        match write_whole(Path::new(path), &self.saved.write()) {
+            Ok(()) => Page::line(format!("Saved to {path}.")),
+            Err(why) => Page::line(format!("Cannot write {path}: {why}.")),
+        }
+    }
+}
