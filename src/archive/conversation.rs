@@ -9,7 +9,7 @@ use crate::listen::Listener;
 use crate::listen::reading::{Act, Context, Form, Reading};
 use crate::reply::page::{Page, Row, Tone};
 use crate::reply::text::{Length, Part, rows};
-use crate::reply::{Answer, Shape, brief, changes, compose, help, job, json, led};
+use crate::reply::{Answer, Screen, Shape, brief, changes, compose, help, job, json, led};
 use crate::rulebook::Book;
 use std::sync::Arc;
 
@@ -211,13 +211,17 @@ impl Conversation {
             return led::led(answer, self.questions_to_follow(), self.manner.width, self.rest());
         }
         let mut page = match self.manner.length {
-            Length::Brief => brief(answer, self.manner.width, self.rest()),
+            Length::Brief => brief(answer, self.manner.width, self.screen(), self.rest()),
             Length::Full => rows(answer, &Part::all(answer)),
         };
         if page.rows.is_empty() {
             page = Page::line("Nothing in that was about a tank.");
         }
         page
+    }
+
+    pub(super) fn screen(&self) -> Screen {
+        if self.manner.once { Screen::ONCE } else { Screen::CHAT }
     }
 
     /// How the rest of an answer is had.

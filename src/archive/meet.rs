@@ -236,7 +236,7 @@ impl Conversation {
         let is_answered = answer.advice.iter().any(|a| a.asked) || answer.figures.iter().any(|f| f.asked);
         let mut page = self.changes(&before, &after, &suppose);
         if is_answered {
-            let mut answered = brief(&Answer { next: None, ..answer }, self.manner.width, self.rest());
+            let mut answered = brief(&Answer { next: None, ..answer }, self.manner.width, self.screen(), self.rest());
             answered.rows.retain(|r| r.label != "More");
             let head: Vec<Row> = page.rows.iter().filter(|r| r.label == "If").cloned().collect();
             page.rows = [head, answered.rows].concat();

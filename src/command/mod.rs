@@ -17,10 +17,19 @@ use arguments::{Arguments, Command};
 use clap::Parser;
 use outcome::Outcome;
 use settings::{Settings, Surroundings};
+use std::ffi::OsString;
+
+/// A caller's line that begins with a minus and a figure ("-5 guppies") is no flag: the blank before it says so.
+fn said(argument: OsString) -> OsString {
+    match argument.to_str().and_then(|text| text.strip_prefix('-')) {
+        Some(rest) if rest.starts_with(|c: char| c.is_ascii_digit()) => format!(" -{rest}").into(),
+        _ => argument,
+    }
+}
 
 /// Runs the command that the arguments of this process name.
 pub fn run() -> Outcome {
-    let arguments = match Arguments::try_parse() {
+    let arguments = match Arguments::try_parse_from(std::env::args_os().map(said)) {
         Ok(arguments) => arguments,
         Err(message) => {
             // Help and version are answers; anything else is wrong use.

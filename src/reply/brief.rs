@@ -8,14 +8,23 @@ use super::text::{Part, rows};
 use crate::knowledge::advice::Danger;
 use crate::rulebook::raw::Urgency;
 
-/// Lines of the first screen.
-pub const LINES: usize = 16;
-/// Figures shown on it.
-const MOST_FIGURES: usize = 3;
+/// How much of an answer is shown at first.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Screen {
+    pub lines: usize,
+    pub figures: usize,
+}
+
+impl Screen {
+    /// In the chat, with the caller waiting: what can be read out in half a minute.
+    pub const CHAT: Self = Self { lines: 16, figures: 3 };
+    /// A single call: nobody can say `more`, so the figures behind the advice come with it.
+    pub const ONCE: Self = Self { lines: 56, figures: 12 };
+}
 
 /// The page of an answer's first screen; `rest` tells how what is left out is had.
-pub fn brief(answer: &Answer, width: usize, rest: &'static str) -> Page {
-    let part = part(answer, width, rest);
+pub fn brief(answer: &Answer, width: usize, screen: Screen, rest: &'static str) -> Page {
+    let part = part(answer, width, screen, rest);
     rows(answer, &part)
 }
 
@@ -29,14 +38,14 @@ enum Wish {
     Cautions,
 }
 
-fn part(answer: &Answer, width: usize, rest: &'static str) -> Part {
+fn part(answer: &Answer, width: usize, screen: Screen, rest: &'static str) -> Part {
     let at_once = answer.advice.iter().filter(|a| a.urgency <= Urgency::Now).count();
     let worth_showing = match (at_once, answer.asked_only) {
         (0, true) => answer.advice.iter().filter(|a| a.asked).count(),
         (0, false) => answer.advice.len(),
         (n, _) => n,
     };
-    let figures = if at_once > 0 { 1 } else { MOST_FIGURES }.min(answer.figures.len());
+    let figures = if at_once > 0 { screen.figures.div_ceil(4) } else { screen.figures }.min(answer.figures.len());
     let mut wishes = vec![Wish::Steps(1), Wish::Figures(1), Wish::Reasons(1), Wish::Advice(2), Wish::Figures(2)];
     wishes.extend((3..=worth_showing).map(Wish::Advice));
     wishes.push(Wish::Cautions);
@@ -53,7 +62,7 @@ fn part(answer: &Answer, width: usize, rest: &'static str) -> Part {
             Wish::Figures(n) => wished.figures = n.min(figures),
             Wish::Cautions => wished.cautions = true,
         }
-        if lines(answer, &wished, width) <= LINES {
+        if lines(answer, &wished, width) <= screen.lines {
             part = wished;
         }
     }

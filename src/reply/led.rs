@@ -2,7 +2,7 @@
 //! Computes nothing.
 
 use super::answer::Answer;
-use super::brief::brief;
+use super::brief::{Screen, brief};
 use super::page::{Page, Row, Tone};
 use super::text::{Part, rows};
 use crate::source::words::counted;
@@ -11,7 +11,7 @@ use crate::source::words::counted;
 pub fn led(answer: &Answer, follow: usize, width: usize, rest: &'static str) -> Page {
     let Some(next) = &answer.next else {
         if !answer.asked_back.is_empty() || !answer.contradictions.is_empty() {
-            return brief(answer, width, rest);
+            return brief(answer, width, Screen::CHAT, rest);
         }
         let mut page = Page::line("That is all I need. This is the plan.");
         page.rows.extend(rows(answer, &Part::all(answer)).rows);
@@ -19,7 +19,7 @@ pub fn led(answer: &Answer, follow: usize, width: usize, rest: &'static str) -> 
     };
     let mut page = match answer.is_emergency() {
         true => {
-            let mut page = brief(answer, width, rest);
+            let mut page = brief(answer, width, Screen::CHAT, rest);
             page.rows.retain(|row| row.label != "Ask" && row.label != "More");
             page
         }

@@ -32,5 +32,5 @@ pub mod why_not;
 pub mod wording;
 
 pub use answer::Answer;
-pub use brief::brief;
+pub use brief::{Screen, brief};
 pub use compose::{Shape, compose};

@@ -146,6 +146,9 @@ impl OwnUnits {
             Dimension::CONCENTRATION => match shown_in {
                 Some("kg/L" | "kg/m3") if self.volume == Choice::Us => "lb/gal",
                 Some(other) => other,
+                // Nothing is dissolved so thickly: this is the weight of a medium.
+                None if value >= 5.0 && self.volume == Choice::Us => "lb/gal",
+                None if value >= 5.0 => step(value, &[(0.0, "g/L"), (1000.0, "kg/L")]),
                 None => "mg/L",
             },
             Dimension::PER_LENGTH if self.inches && shown_in == Some("m2/m3") => "ft2/ft3",
