@@ -6,11 +6,12 @@ use super::request::{self, Request};
 use crate::case::Ledger;
 use crate::doubt::{Assessment, assess};
 use crate::listen::Listener;
-use crate::listen::reading::{Act, Context, Form, Reading};
+use crate::listen::reading::{Act, Ask, Context, Form, Reading, Statement};
 use crate::reply::page::{Page, Row, Tone};
 use crate::reply::text::{Length, Part, rows};
 use crate::reply::{Answer, Screen, Shape, brief, changes, compose, help, job, json, led};
 use crate::rulebook::Book;
+use crate::source::Span;
 use std::sync::Arc;
 
 /// Reads a line: the listener of a book.
@@ -127,7 +128,8 @@ impl Conversation {
     }
 
     fn listen(&mut self, line: &str) -> Page {
-        let reading = self.hear.hear(line, &self.call().ledger.context());
+        let mut reading = self.hear.hear(line, &self.call().ledger.context());
+        self.suppose(line, &mut reading);
         let has = |wanted: Act| reading.acts.iter().any(|(act, _)| *act == wanted);
         let says_nothing = reading.statements.is_empty() && reading.asks.is_empty() && reading.back.is_empty();
         if has(Act::Undo) && says_nothing {
@@ -178,6 +180,45 @@ impl Conversation {
             ));
         }
         page
+    }
+
+    /// "what if 60 tetras", "and for 40?": what stands behind such words is supposed, never held, however it was read.
+    fn suppose(&self, line: &str, reading: &mut Reading) {
+        if reading.asks.iter().any(|a| !a.suppose.is_empty()) {
+            return;
+        }
+        let Some((offset, goes_on)) = request::supposition(line) else { return };
+        let context = self.call().ledger.context();
+        let behind = self.hear.hear(line[offset..].trim_end_matches(['?', '!', ' ']), &context);
+        if behind.statements.is_empty() {
+            return;
+        }
+        // "40 gallons" behind such words is this tank at another size, not a second one.
+        let here = behind.statements.iter().all(|s| s.subject.thing == "tank");
+        let shifted = |mut s: Statement| {
+            s.span = Span::new(s.span.start + offset, s.span.end + offset);
+            if here {
+                (s.subject.number, s.subject.tank) = (1, 1);
+            }
+            s
+        };
+        let suppose: Vec<Statement> = behind.statements.into_iter().map(shifted).collect();
+        let last = context.last_ask.filter(|_| goes_on).filter(|last| last.suppose.is_empty());
+        let whole = Span::new(0, line.len());
+        let ask = match last {
+            Some(last) => Ask { suppose, span: whole, ..last },
+            None => Ask {
+                span: whole,
+                form: Form::WhatIf,
+                topic: "last".to_string(),
+                about: vec![],
+                suppose,
+                named: vec![],
+            },
+        };
+        reading.statements.clear();
+        reading.unread = behind.unread.iter().map(|s| Span::new(s.start + offset, s.end + offset)).collect();
+        reading.asks = vec![ask];
     }
 
     pub(super) fn last_reading(&self) -> Option<&Reading> {
@@ -317,7 +358,7 @@ impl Conversation {
         };
         self.call_mut().walk = Some(Walk { job: found, step: 0 });
         let job = &self.book.knowledge.jobs[found];
-        let mut page = job::opening(&self.book, job);
+        let mut page = job::opening(job);
         page.rows.extend(job::step(&self.book, job, 0).rows);
         page
     }

@@ -6,7 +6,7 @@ use crate::doubt::next_question::statement;
 use crate::doubt::what_if::compare;
 use crate::doubt::{Assessment, assess_supposing};
 use crate::engine::finding::Finding;
-use crate::listen::reading::{Reading, Statement};
+use crate::listen::reading::{How, Reading, Says, Statement};
 use crate::reply::assumed::meant;
 use crate::reply::compose::wording;
 use crate::reply::page::{Page, Paragraph, Row, Tone};
@@ -293,6 +293,14 @@ impl Conversation {
     }
 }
 
+/// What a turn supposes. It takes the place of what is held: that is no contradiction.
 fn supposed(reading: &Reading) -> Vec<Statement> {
-    reading.asks.iter().flat_map(|a| a.suppose.clone()).collect()
+    let each = reading.asks.iter().flat_map(|a| a.suppose.clone());
+    each.map(|mut statement| {
+        if let Says::Value { how: how @ How::Set, .. } = &mut statement.says {
+            *how = How::Replace;
+        }
+        statement
+    })
+    .collect()
 }

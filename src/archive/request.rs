@@ -149,3 +149,26 @@ fn number(text: &str) -> Option<usize> {
     let counted = ORDINALS.iter().position(|o| *o == word);
     counted.or_else(|| word.parse::<usize>().ok().and_then(|n| n.checked_sub(1)))
 }
+
+/// Words behind which everything is supposed; with `true` the last question goes on with it.
+const SUPPOSING: &[(&str, bool)] = &[
+    ("what if i had", false),
+    ("what if it was", false),
+    ("what if it were", false),
+    ("what if there are", false),
+    ("what if", false),
+    ("suppose", false),
+    ("and if", false),
+    ("and for", true),
+    ("and with", true),
+    ("same for", true),
+];
+
+/// Where in a line that supposes something the supposed words begin, and whether the last question is meant.
+pub fn supposition(line: &str) -> Option<(usize, bool)> {
+    let start = line.len() - line.trim_start().len();
+    SUPPOSING.iter().find_map(|(words, goes_on)| {
+        let rest = strip_word(line.trim_start(), words)?;
+        line[start..].find(rest).map(|at| (start + at, *goes_on))
+    })
+}

@@ -15,7 +15,7 @@ pub struct Arguments {
     pub command: Option<Command>,
 
     /// A caller's line: answered, then the program ends
-    #[arg(value_name = "WORDS", allow_negative_numbers = true)]
+    #[arg(value_name = "WORDS")]
     pub words: Vec<String>,
 
     #[command(flatten)]
@@ -81,7 +81,7 @@ pub enum UnitsFlag {
 pub enum Command {
     /// Shows how a line is read, word by word
     Listen {
-        #[arg(required = true, allow_negative_numbers = true)]
+        #[arg(required = true)]
         words: Vec<String>,
     },
     /// Checks a book (default: the one in use); exit status 1 if anything is found

@@ -22,7 +22,7 @@ use std::ffi::OsString;
 /// A caller's line that begins with a minus and a figure ("-5 guppies") is no flag: the blank before it says so.
 fn said(argument: OsString) -> OsString {
     match argument.to_str().and_then(|text| text.strip_prefix('-')) {
-        Some(rest) if rest.starts_with(|c: char| c.is_ascii_digit()) => format!(" -{rest}").into(),
+        Some(rest) if rest.starts_with(|c: char| c.is_ascii_digit() || c == '.') => format!(" -{rest}").into(),
         _ => argument,
     }
 }

@@ -27,7 +27,8 @@ pub fn waiting(schema: &Schema, book: &Rulebook, world: &World, state: &State) -
     search.found
 }
 
-/// The unknown facts that one rule waits for, in the order of the schema; none when it is true or false everywhere.
+/// The unknown facts that alone keep one rule silent, in the order of the schema; none when some condition is false for
+/// another reason than that something is not known.
 pub fn waiting_for(
     schema: &Schema,
     book: &Rulebook,
@@ -36,15 +37,26 @@ pub fn waiting_for(
     rule: u16,
 ) -> Vec<(AttributeId, u16)> {
     let evaluation = Evaluation { schema, book, world, state };
-    let mut search = Search { evaluation, found: vec![], seen_figures: vec![], seen_rules: vec![] };
-    for instance in 0..book.rules[rule as usize].for_thing.map_or(1, |t| world.count(t)) {
-        if state.rule(rule, instance) == Truth::Unknown {
-            search.rule(rule, instance);
+    let entry = &book.rules[rule as usize];
+    let mut found = Vec::new();
+    for instance in 0..entry.for_thing.map_or(1, |t| world.count(t)) {
+        let mut search = Search { evaluation, found: vec![], seen_figures: vec![], seen_rules: vec![] };
+        let could_speak = entry.conditions.iter().all(|condition| {
+            let mut bound = Bound::to(entry.for_thing, instance);
+            let truth = evaluation.truth(&condition.code, &mut bound);
+            let waits = truth == Truth::Unknown || matches!(condition.code, Code::Known(_)) && truth == Truth::False;
+            if waits {
+                search.code(&condition.code, &mut bound);
+            }
+            waits || truth == Truth::True
+        });
+        if could_speak {
+            found.append(&mut search.found);
         }
     }
-    search.found.sort();
-    search.found.dedup();
-    search.found
+    found.sort();
+    found.dedup();
+    found
 }
 
 /// The unknown facts that keep a figure from being worked out, in the order of the schema.

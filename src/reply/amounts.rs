@@ -57,7 +57,11 @@ impl Quantity {
     /// "about 47 gal" or "47 gal".
     pub fn about(&self, voice: Voice) -> String {
         let value = with_unit(&self.likely, self.unit, voice);
-        if self.is_exact() { value } else { format!("about{TIED}{value}") }
+        match (self.is_exact(), value.strip_prefix(&format!("pH{TIED}"))) {
+            (true, _) => value,
+            (false, Some(number)) => format!("pH about {number}"),
+            (false, None) => format!("about {value}"),
+        }
     }
 
     /// "about 47 gal (41 to 52)": the whole.
@@ -95,12 +99,12 @@ pub fn said(own: &OwnUnits, amount: &Amount, voice: Voice) -> String {
     let value = |v: f64| with_unit(&number(v), unit, voice);
     match (amount.low, amount.likely, amount.high) {
         (Some(low), _, Some(high)) if low == high => value(low),
-        (Some(_), Some(likely), Some(_)) => format!("about{TIED}{}", value(likely)),
+        (Some(_), Some(likely), Some(_)) => format!("about {}", value(likely)),
         (Some(low), None, Some(high)) => format!("{}{TIED}to{TIED}{}", number(low), value(high)),
-        (None, _, Some(high)) if amount.strict => format!("under{TIED}{}", value(high)),
-        (None, _, Some(high)) => format!("at most{TIED}{}", value(high)),
-        (Some(low), _, None) if amount.strict => format!("over{TIED}{}", value(low)),
-        (Some(low), _, None) => format!("at least{TIED}{}", value(low)),
+        (None, _, Some(high)) if amount.strict => format!("under {}", value(high)),
+        (None, _, Some(high)) => format!("at most {}", value(high)),
+        (Some(low), _, None) if amount.strict => format!("over {}", value(low)),
+        (Some(low), _, None) => format!("at least {}", value(low)),
         (None, Some(likely), None) => value(likely),
         (None, None, None) => "unknown".to_string(),
     }

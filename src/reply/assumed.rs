@@ -30,7 +30,8 @@ impl Wording<'_> {
         out
     }
 
-    fn assumed_fact(&self, id: crate::knowledge::schema::AttributeId, instance: u16, fact: &Fact) -> String {
+    /// One assumed fact in few words: "no plants", "temperature about 25 C".
+    pub fn assumed_fact(&self, id: crate::knowledge::schema::AttributeId, instance: u16, fact: &Fact) -> String {
         let called = self.attribute(id, instance);
         let schema = &self.book.schema;
         match &fact.value {

@@ -25,7 +25,11 @@ impl Wording<'_> {
                 Tone::Say,
                 capital(&self.fill(&advice.say, finding.instance, Voice::Written)),
             ));
-            page.push(Row::new("Why", Tone::Plain, self.fill(&advice.because, finding.instance, Voice::Written)));
+            page.push(Row::new(
+                "Why",
+                Tone::Plain,
+                capital(&self.fill(&advice.because, finding.instance, Voice::Written)),
+            ));
         }
         let proofs = self.evaluation().prove_rule(finding.rule, finding.instance);
         let mut holds = Vec::new();
@@ -117,12 +121,15 @@ impl Wording<'_> {
     /// "tank size 55 gal, said (turn 1: "55 gallon")".
     pub fn fact_line(&self, id: AttributeId, instance: u16, fact: &Fact, ledger: &Ledger) -> String {
         let thing = self.book.schema.of(id).thing;
-        let name = match self.book.schema.thing_of(thing).several {
-            true => format!("{} of {}", self.book.schema.of(id).called, self.thing(thing, instance)),
-            false => self.book.schema.of(id).called.clone(),
+        let called = &self.book.schema.of(id).called;
+        // Of filters there is mostly one; animals and media are always named.
+        let named = self.view.case.count(thing) > 1 || self.book.schema.thing_of(thing).name != "filter";
+        let name = match self.book.schema.thing_of(thing).several && named {
+            true => format!("{}, {called}", self.thing(thing, instance)),
+            false => called.clone(),
         };
         let value = self.value(id, fact, Voice::Written);
-        let value = value.strip_prefix(&format!("{name}{}", super::amounts::TIED)).unwrap_or(&value).to_string();
+        let value = value.strip_prefix(name.as_str()).unwrap_or(&value).trim_start_matches([' ', super::amounts::TIED]);
         let origin = match fact.origin {
             Origin::Said { turn, span } => {
                 let text = ledger.turns().get(usize::from(turn).saturating_sub(1)).map(|t| span.of(&t.reading.text));

@@ -45,8 +45,12 @@ fn part(answer: &Answer, width: usize, screen: Screen, rest: &'static str) -> Pa
         (0, false) => answer.advice.len(),
         (n, _) => n,
     };
-    let figures = if at_once > 0 { screen.figures.div_ceil(4) } else { screen.figures }.min(answer.figures.len());
-    let mut wishes = vec![Wish::Steps(1), Wish::Figures(1), Wish::Reasons(1), Wish::Advice(2), Wish::Figures(2)];
+    let figures = match (at_once, answer.asked_only && worth_showing == 0) {
+        (0, false) => screen.figures.min(answer.figures.len()),
+        (0, true) => answer.figures.iter().filter(|f| f.asked).count(),
+        _ => screen.figures.div_ceil(4).min(answer.figures.len()),
+    };
+    let mut wishes = vec![Wish::Steps(1), Wish::Reasons(1), Wish::Advice(2), Wish::Figures(1), Wish::Figures(2)];
     wishes.extend((3..=worth_showing).map(Wish::Advice));
     wishes.push(Wish::Cautions);
     wishes.extend((3..=figures).map(Wish::Figures));

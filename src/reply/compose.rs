@@ -8,8 +8,10 @@ use super::{assumed, order, unread};
 use crate::case::Ledger;
 use crate::doubt::asked::{Asked, asked, named};
 use crate::doubt::{Assessment, NextQuestion, TankView, course};
+use crate::engine::waiting;
 use crate::knowledge::advice::Show;
-use crate::listen::reading::{Form, Reading};
+use crate::knowledge::vocabulary::Attribute;
+use crate::listen::reading::{Form, Mark, Reading, Subject};
 use crate::rulebook::Book;
 use crate::rulebook::raw::Urgency;
 use crate::source::words::or_list;
@@ -46,7 +48,7 @@ pub fn compose(book: &Book, ledger: &Ledger, assessment: &Assessment, shape: &Sh
         unread: unread::unread(reading),
         asked_back: unread::asked_back(reading),
         read_as: assumed::read_as(book, reading),
-        asked_only: !reading.asks.is_empty() && reading.statements.is_empty(),
+        asked_only: !reading.asks.is_empty() && reading.statements.iter().all(|s| s.mark == Some(Mark::Presumed)),
         ..Answer::default()
     };
     for view in &assessment.tanks {
@@ -63,11 +65,15 @@ pub fn compose(book: &Book, ledger: &Ledger, assessment: &Assessment, shape: &Sh
     for view in &assessment.tanks {
         advised_figures(&wording(book, view, several, shape.units), &mut answer);
     }
+    // What was asked for first, then what shows how it was worked out.
+    answer.figures.sort_by_key(|f| (!f.asked, f.numbers.is_none()));
     answer.assumed = merged(answer.advice.iter().map(|a| &a.assumed).chain(answer.figures.iter().map(|f| &f.assumed)));
     answer.say = say(&answer);
     remarks(book, assessment, reading, &topics, &mut answer);
     // One question at a time: what cannot be used comes before what would be good to know.
-    if answer.asked_back.is_empty() && answer.contradictions.is_empty() {
+    if !answer.asked_back.is_empty() || !answer.contradictions.is_empty() {
+        answer.next = None;
+    } else if answer.next.is_none() {
         answer.next = assessment.next.as_ref().map(|next| next_of(book, next));
     }
     answer
@@ -97,6 +103,7 @@ fn say(answer: &Answer) -> Option<String> {
         if let Some(figure) = answer.figures.iter().find(|f| f.asked) {
             return Some(format!("{}: {}.", crate::source::words::capital(&figure.called), figure.result));
         }
+        return None;
     }
     answer.advice.first().map(labelled)
 }
@@ -244,7 +251,10 @@ fn answer_called(book: &Book, next: &NextQuestion, said: &str) -> String {
 pub fn act_of(book: &Book, rule: u16) -> String {
     let rule = &book.rules.rules[rule as usize];
     let act = rule.advice.as_ref().and_then(|a| a.act.clone());
-    act.unwrap_or_else(|| rule.name.replace('-', " "))
+    match act {
+        Some(act) => act.strip_prefix("not: ").map_or(act.clone(), |rest| format!("do not {rest}")),
+        None => rule.name.replace('-', " "),
+    }
 }
 
 /// Plain lines where there is nothing to advise or nothing that answers a question.
@@ -253,12 +263,21 @@ fn remarks(book: &Book, assessment: &Assessment, reading: &Reading, topics: &[St
     let general = |topic: &String| matches!(topic.as_str(), "first step" | "last" | "list" | "figures" | "");
     if !answered && !topics.is_empty() && !topics.iter().all(general) && answer.remarks.is_empty() {
         let waits = waiting_for(book, assessment, topics);
+        let called: Vec<String> = waits.iter().map(|(_, attribute)| attribute.called.clone()).collect();
         answer.remarks.push(match waits.is_empty() {
-            false => format!("To answer that I need: {}.", or_list(&waits)),
+            false => format!("To answer that I need: {}.", or_list(&called)),
             true if reading.asks.iter().any(|a| a.form == Form::Whether) => {
                 "No rule of this book speaks for or against that in this tank.".to_string()
             }
             true => "No rule of this book answers that for this tank.".to_string(),
+        });
+        // What was asked decides what is asked back.
+        answer.next = waits.first().map(|(subject, attribute)| Next {
+            subject: subject.clone(),
+            attribute: attribute.attribute.clone(),
+            ask: attribute.ask.clone().unwrap_or_default(),
+            why: vec!["it is what your question hangs on".to_string()],
+            measure: attribute.measure.clone(),
         });
     }
     let said = assessment.tanks.iter().any(|t| !t.case.facts.things.iter().all(|i| i.iter().all(unsaid)));
@@ -271,27 +290,28 @@ fn unsaid(instance: &crate::case::fact::Instance) -> bool {
     !instance.facts.values().any(crate::case::fact::Fact::is_said)
 }
 
-/// What the rules of these topics wait for, at most three, as it is asked for.
-fn waiting_for(book: &Book, assessment: &Assessment, topics: &[String]) -> Vec<String> {
-    let mut out: Vec<String> = Vec::new();
+/// What the rules of these topics wait for and a caller can be asked, at most three.
+fn waiting_for<'b>(book: &'b Book, assessment: &Assessment, topics: &[String]) -> Vec<(Subject, &'b Attribute)> {
+    let mut out: Vec<(Subject, &Attribute)> = Vec::new();
     for view in &assessment.tanks {
         for (n, rule) in book.rules.rules.iter().enumerate() {
             if rule.advice.is_none() || !topics.contains(&rule.topic) {
                 continue;
             }
-            for (id, _) in
-                crate::engine::waiting::waiting_for(&book.schema, &book.rules, &view.world, &view.state, n as u16)
-            {
-                let attribute = book.schema.of(id);
-                let thing = &book.schema.thing_of(attribute.thing).name;
-                let askable =
-                    book.knowledge.vocabulary.attribute(thing, &attribute.name).is_some_and(|a| a.ask.is_some());
-                if askable && !out.contains(&attribute.called) {
-                    out.push(attribute.called.clone());
+            let waits = waiting::waiting_for(&book.schema, &book.rules, &view.world, &view.state, n as u16);
+            for (id, instance) in waits {
+                let entry = book.schema.of(id);
+                let thing = &book.schema.thing_of(entry.thing).name;
+                let Some(attribute) = book.knowledge.vocabulary.attribute(thing, &entry.name) else { continue };
+                let Some(found) = view.case.facts.instances(entry.thing).get(instance as usize) else { continue };
+                if attribute.ask.is_some() && !out.iter().any(|(_, a)| a.called == attribute.called) {
+                    out.push((Subject { tank: view.tank, ..found.subject.clone() }, attribute));
                 }
             }
         }
     }
+    // The least trouble first: several ways may lead to the same figure.
+    out.sort_by_key(|(_, attribute)| attribute.trouble.unwrap_or(u8::MAX));
     out.truncate(3);
     out
 }

@@ -18,7 +18,7 @@ pub fn meant(book: &Book, request: &str) -> Option<usize> {
             let own = content_words(&name.replace('-', " "));
             let hits = words.iter().filter(|w| own.contains(w)).count();
             // A name fits the better the less of it was left unsaid.
-            hits * 100 - own.len().min(99)
+            (hits * 100).saturating_sub(own.len().min(99))
         };
         names.map(of).max().unwrap_or(0)
     };
@@ -27,13 +27,9 @@ pub fn meant(book: &Book, request: &str) -> Option<usize> {
 }
 
 /// What the job is, what it takes, when to stop.
-pub fn opening(book: &Book, job: &Job) -> Page {
+pub fn opening(job: &Job) -> Page {
     let mut page = Page::default();
-    page.push(Row::new(
-        "Job",
-        Tone::Say,
-        format!("{}: {}", capital(&entry_called(book, Table::Job, &job.job)), job.says),
-    ));
+    page.push(Row::new("Job", Tone::Say, job.says.clone()));
     page.push(Row::new("Have ready", Tone::Plain, job.tools.join("; ")));
     page.push(Row::new("Stop if", Tone::Danger, job.stop_and_ask.clone()));
     page

@@ -12,20 +12,23 @@ impl Wording<'_> {
     /// What was said and worked out of one tank, then in one line what is assumed.
     pub fn known(&self, ledger: &Ledger) -> Page {
         let mut page = Page::default();
+        if self.several_tanks {
+            page.push(Row::new("", Tone::Say, format!("Tank {}:", self.view.tank)));
+        }
         let mut assumed = Vec::new();
         for (n, instances) in self.view.case.facts.things.iter().enumerate() {
             let thing = ThingId(n as u8);
             for (m, instance) in instances.iter().enumerate() {
                 let mut said = Vec::new();
                 for (id, fact) in &instance.facts {
-                    let kind_is_named = self.book.schema.of(*id).name == "kind" && fact.origin == Origin::WorkedOut;
+                    let name = self.book.schema.of(*id).name.as_str();
+                    let kind_is_named = matches!(name, "kind" | "stage") && fact.origin == Origin::WorkedOut;
                     match fact.origin {
+                        // Which gallon is told with the assumptions of every answer.
+                        _ if name == "gallon" => {}
                         Origin::Said { .. } => said.push(self.fact_line(*id, m as u16, fact, ledger)),
                         Origin::WorkedOut if !kind_is_named => said.push(self.fact_line(*id, m as u16, fact, ledger)),
-                        Origin::Assumed => {
-                            let value = self.value(*id, fact, super::amounts::Voice::Written);
-                            assumed.push(format!("{} {value}", self.attribute(*id, m as u16)));
-                        }
+                        Origin::Assumed => assumed.push(self.assumed_fact(*id, m as u16, fact)),
                         _ => {}
                     }
                 }
@@ -34,9 +37,8 @@ impl Wording<'_> {
                     said.push("there".to_string());
                 }
                 let name = capital(&self.thing(thing, m as u16));
-                let label = if self.several_tanks { format!("{name} (tank {})", self.view.tank) } else { name };
                 let lines = said.into_iter().map(|line| shortened(&line, &self.thing(thing, m as u16)));
-                page.push(Row::list(label, Tone::Plain, lines.map(Paragraph::new).collect()));
+                page.push(Row::list(name, Tone::Plain, lines.map(Paragraph::new).collect()));
             }
         }
         let absent: Vec<String> = self.view.case.facts.absent.iter().map(|a| subject(self.book, a, false)).collect();
@@ -46,7 +48,7 @@ impl Wording<'_> {
         if !assumed.is_empty() {
             page.push(Row::new("Assumed", Tone::Quiet, format!("{}.", assumed.join("; "))));
         }
-        if page.rows.iter().all(|r| r.label == "Assumed") {
+        if page.rows.iter().all(|r| r.label == "Assumed" || r.label.is_empty()) {
             page.rows.insert(0, Row::new("", Tone::Plain, "Nothing was said yet."));
         }
         page
@@ -55,5 +57,5 @@ impl Wording<'_> {
 
 /// The label names the thing already.
 fn shortened(line: &str, thing: &str) -> String {
-    line.replacen(&format!(" of {thing}"), "", 1)
+    line.strip_prefix(&format!("{thing}, ")).unwrap_or(line).to_string()
 }

@@ -26,7 +26,7 @@ pub fn led(answer: &Answer, follow: usize, width: usize, rest: &'static str) -> 
         false => Page::default(),
     };
     if !answer.is_emergency() {
-        for remark in &answer.remarks {
+        for remark in answer.remarks.iter().filter(|_| !answer.asked_only) {
             page.push(Row::new("", Tone::Plain, remark.clone()));
         }
         page.push(Row::new("Not understood", Tone::Quiet, answer.unread.join(", ")));

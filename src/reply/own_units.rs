@@ -111,7 +111,8 @@ impl OwnUnits {
                 Choice::Imperial => "impgal/h",
                 Choice::Litres => shown_in.unwrap_or("L/h"),
             },
-            Dimension::LENGTH if self.inches => step(value, &[(0.0, "in"), (2.2, "ft")]),
+            // Fry, slots and pores are told in millimetres by those, too, who count everything else in inches.
+            Dimension::LENGTH if self.inches => step(value, &[(0.0, "mm"), (0.006, "in"), (2.2, "ft")]),
             Dimension::LENGTH => step(value, &[(0.0, "mm"), (0.01, "cm"), (2.5, "m")]),
             Dimension::AREA if self.inches => step(value, &[(0.0, "in2"), (0.2, "ft2")]),
             Dimension::AREA => step(value, &[(0.0, "cm2"), (0.2, "m2")]),

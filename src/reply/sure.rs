@@ -3,22 +3,25 @@
 use super::answer::Answer;
 use super::compose::labelled;
 use super::page::{Page, Paragraph, Row, Tone};
-use crate::source::words::{and_list, capital};
+use crate::source::words::and_list;
 
 /// In how many of a hundred plausible tanks each advice holds, and what it hangs on.
 pub fn how_sure(answer: &Answer) -> Page {
     let mut page = Page::default();
-    for advice in &answer.advice {
-        let hundred = (advice.sure * 100.0).round() as i64;
-        let share = match hundred {
-            100 => "In every plausible version of your tank that was tried.".to_string(),
-            n => format!("In {n} of 100 plausible versions of your tank."),
-        };
-        let mut paragraphs = vec![Paragraph::new(labelled(advice)), Paragraph::led("   ", share)];
+    let always = |sure: f64| (sure * 100.0).round() >= 100.0;
+    for advice in answer.advice.iter().filter(|a| !always(a.sure)) {
+        let label = format!("{:.0} in 100", advice.sure * 100.0);
+        let mut paragraphs = vec![Paragraph::new(labelled(advice))];
         if let Some(line) = super::text::doubtful(advice) {
-            paragraphs.push(Paragraph::led("   ", line));
+            paragraphs.push(Paragraph::led("?  ", line));
         }
-        page.push(Row::list("", Tone::Plain, paragraphs));
+        page.push(Row::list(label, Tone::Plain, paragraphs));
+    }
+    let sure = answer.advice.iter().filter(|a| always(a.sure)).map(|a| Paragraph::led("-  ", labelled(a)));
+    page.push(Row::list("Always", Tone::Plain, sure.collect()));
+    if answer.advice.iter().any(|a| !always(a.sure)) {
+        let what = "That is how many of a hundred plausible versions of your tank each holds in.";
+        page.push(Row::new("", Tone::Quiet, what));
     }
     if page.rows.is_empty() {
         return Page::line("Nothing is advised yet, so there is nothing to be sure of.");
@@ -31,7 +34,7 @@ pub fn says_who(answer: &Answer) -> Page {
     let mut page = Page::default();
     let advice = answer.advice.iter().map(|a| {
         let sources = if a.sources.is_empty() { String::new() } else { format!(" {}", a.sources.join(" ")) };
-        Paragraph::led("- ", format!("{} {}.{sources}", labelled(a), capital(&and_list(&a.basis))))
+        Paragraph::led("- ", format!("{} ({}){sources}", labelled(a), and_list(&a.basis)))
     });
     page.push(Row::list("Advice", Tone::Plain, advice.collect()));
     let figures = answer.figures.iter().map(|f| Paragraph::led("- ", format!("{}: {}.", f.called, and_list(&f.basis))));

@@ -3,6 +3,7 @@
 use super::answer::{Advice, Answer};
 use super::compose::{labelled, merged};
 use super::page::{Page, Paragraph, Row, Tone};
+use super::why_not::content_words;
 use crate::knowledge::advice::Danger;
 use crate::rulebook::raw::Urgency;
 use crate::source::words::{and_list, capital};
@@ -107,11 +108,14 @@ fn steps(answer: &Answer, part: &Part, page: &mut Page) {
         let sentence = labelled(advice);
         let said = answer.say.as_ref() == Some(&sentence);
         let has_steps = with_steps && !(advice.steps.is_empty() && advice.cautions.is_empty());
-        if !said || !has_steps {
-            row.paragraphs.push(Paragraph::new(sentence));
+        if !said {
+            row.paragraphs.push(Paragraph::led("-  ", sentence));
+        } else if !has_steps && advice.urgency != Urgency::GoodToKnow {
+            row.paragraphs.push(Paragraph::new("As said."));
         }
         if with_steps {
-            for caution in advice.cautions.iter().filter(|c| c.danger == Danger::People) {
+            let people = advice.cautions.iter().filter(|c| c.danger == Danger::People);
+            for caution in people.filter(|c| part.cautions || !is_told(&c.says, advice)) {
                 row.paragraphs.push(Paragraph::led("!  ", caution.says.clone()));
             }
             for step in &advice.steps {
@@ -131,6 +135,27 @@ fn steps(answer: &Answer, part: &Part, page: &mut Page) {
     }
 }
 
+/// A caution whose words stand in the sentence or the steps already need not take the first screen as well.
+fn is_told(caution: &str, advice: &Advice) -> bool {
+    let told = content_words(&format!("{} {}", advice.say, advice.steps.join(" ")));
+    let words = content_words(caution);
+    let known = words.iter().filter(|w| told.contains(w)).count();
+    !words.is_empty() && known * 10 >= words.len() * 7
+}
+
+/// The first sentence of a reason, or its first half where that stands by itself.
+fn short(because: &str) -> String {
+    let end = because.find(". ").map_or(because.len(), |n| n + 1);
+    let sentence = &because[..end];
+    match sentence.find("; ") {
+        Some(half) if sentence.len() > SHORT => format!("{}.", &sentence[..half]),
+        _ => sentence.to_string(),
+    }
+}
+
+/// Letters of a reason that is short enough for the first screen.
+const SHORT: usize = 110;
+
 /// On what advice hangs that is less than sure, and how to settle it.
 pub fn doubtful(advice: &Advice) -> Option<String> {
     let hangs = advice.hangs_on.as_ref()?;
@@ -145,11 +170,10 @@ fn reasons(answer: &Answer, part: &Part, page: &mut Page) {
     let mut order: Vec<&Advice> = shown.clone().filter(said).collect();
     order.extend(shown.filter(|a| !said(a)));
     let paragraphs = order.into_iter().take(part.reasons).map(|advice| {
-        let ground = match part.grounds {
-            true => format!(" ({}; {})", advice.rule, and_list(&advice.basis)),
-            false => String::new(),
-        };
-        Paragraph::new(format!("{}{ground}", advice.because))
+        Paragraph::new(match part.grounds {
+            true => format!("{} ({}; {})", advice.because, advice.rule, and_list(&advice.basis)),
+            false => short(&advice.because),
+        })
     });
     page.push(Row::list("Why", Tone::Plain, paragraphs.collect()));
 }

@@ -104,6 +104,9 @@ impl Wording<'_> {
     /// The unknown facts below a proof.
     fn unknown_in(&self, proof: &Proof) -> Vec<String> {
         let mut out = Vec::new();
+        if let Some(thing) = self.unsaid_thing(proof) {
+            out.push(format!("what {} there is", thing));
+        }
         for (id, instance) in self.evaluation().leaves(proof).facts {
             if self.fact(id, instance).is_none() {
                 let called = self.attribute(id, instance);
@@ -113,6 +116,16 @@ impl Wording<'_> {
             }
         }
         out
+    }
+
+    /// The thing of which nothing was said, so that "any" cannot be decided.
+    fn unsaid_thing(&self, proof: &Proof) -> Option<String> {
+        match proof.code {
+            Code::Exists { thing, .. } | Code::Fold { thing, .. } if self.view.world.count(*thing) == 0 => {
+                Some(self.book.schema.thing_of(*thing).called.clone())
+            }
+            _ => proof.parts.iter().find_map(|p| self.unsaid_thing(p)),
+        }
     }
 
     /// The silent rules with advice that the words of a question may mean, the best fit and the nearest first.

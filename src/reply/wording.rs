@@ -14,8 +14,13 @@ use crate::rulebook::template::{Piece, Template};
 use crate::units::Spread;
 
 /// Words of a text behind which a value needs no hedge of its own.
-const HEDGES: [&str; 5] = ["about", "under", "over", "up to", "at least"];
-const ABOUT: &str = "about\u{a0}";
+const HEDGES: [&str; 6] = ["about", "about every", "under", "over", "up to", "at least"];
+const ABOUT: &str = "about ";
+
+/// "about {figure}" already says what a range would say.
+fn is_hedged(text: &str) -> bool {
+    HEDGES.iter().any(|hedge| text.trim_end().ends_with(hedge))
+}
 
 /// Everything that is needed to word something of one tank.
 #[derive(Clone, Copy)]
@@ -41,8 +46,7 @@ impl<'w> Wording<'w> {
                 Piece::Text(text) => out.push_str(text),
                 Piece::Figure(n) => {
                     let phrase = self.figure_in_sentence(*n, instance, voice);
-                    // "about {figure}" already says what a range would say.
-                    let hedged = HEDGES.iter().any(|h| out.trim_end().ends_with(h));
+                    let hedged = is_hedged(&out);
                     out.push_str(if hedged { phrase.strip_prefix(ABOUT).unwrap_or(&phrase) } else { &phrase });
                 }
                 Piece::Fact(id) => out.push_str(&self.fact_phrase(*id, instance, voice)),
@@ -147,7 +151,7 @@ impl<'w> Wording<'w> {
         let entry = &self.book.rules.figures[figure as usize];
         match entry.for_thing {
             Some(thing) if self.view.world.count(thing) > 1 => {
-                format!("{} of {}", entry.called, self.thing(thing, instance))
+                format!("{} ({})", entry.called, self.thing(thing, instance))
             }
             _ => entry.called.clone(),
         }
