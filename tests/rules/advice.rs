@@ -64,8 +64,8 @@ fn poisonous_ammonia_comes_before_nitrate() {
 
 #[test]
 fn no_fry_no_guard() {
-    let call = line("55 gallon, 30 small tetras, no fry, hang-on filter 400 gph, basket 2 litres");
-    assert!(call.advice().iter().all(|(_, rule)| !rule.contains("intake") && !rule.contains("fry")));
+    let pressing = pressing("55 gallon, 30 small tetras, no fry, hang-on filter 400 gph, basket 2 litres");
+    assert!(pressing.iter().all(|(_, rule)| !rule.contains("intake") && !rule.contains("fry")), "{pressing:?}");
 }
 
 /// Where two rules meet, one of them wins: (line, wins, gives way).

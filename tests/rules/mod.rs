@@ -5,3 +5,4 @@ mod book;
 mod call;
 mod examples;
 mod figures;
+mod texts;

@@ -249,12 +249,19 @@ impl Parser<'_> {
     }
 
     /// Whether the next word goes on with a name. `clean every` and `cleaned with = soap` are names: `every` opens something
-    /// only where no word stands before it, `with` only where no sign follows.
+    /// only where no word stands before it, `with` only where no sign and no `is` follows.
     fn joins(&self, first: bool) -> bool {
         let Some(Token::Word(word)) = self.peek() else { return false };
         match word.as_str() {
             "every" | "any" => !first,
-            "with" => !first && matches!(self.tokens.get(self.at + 1), Some((Token::Sign("=" | "!="), _))),
+            "with" => {
+                !first
+                    && match self.tokens.get(self.at + 1) {
+                        Some((Token::Sign(sign), _)) => matches!(*sign, "=" | "!="),
+                        Some((Token::Word(next), _)) => next == "is",
+                        _ => false,
+                    }
+            }
             word => !KEYWORDS.contains(&word),
         }
     }
