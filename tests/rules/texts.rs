@@ -1,7 +1,7 @@
 //! What rules say: short enough to be read out, and never a figure that is unknown when they speak.
 
 use super::call::{BOOK, line};
-use std::collections::BTreeSet;
+use std::collections::BTreeMap;
 use weirline::engine::Value;
 use weirline::rulebook::template::{Piece, Template};
 
@@ -46,7 +46,7 @@ fn sentences_can_be_read_out() {
 #[test]
 fn no_text_names_an_unknown_figure() {
     let examples = BOOK.rules.rules.iter().flat_map(|r| r.examples.speaks.iter().chain(&r.examples.silent));
-    let mut faults = BTreeSet::new();
+    let mut faults = BTreeMap::new();
     for example in examples {
         let call = line(example);
         for finding in &call.findings.speaking {
@@ -68,7 +68,7 @@ fn no_text_names_an_unknown_figure() {
                     Piece::Text(_) => continue,
                 };
                 if value == Value::Unknown {
-                    faults.insert(format!("{}: `{name}` is unknown on \"{example}\"", rule.name));
+                    faults.entry((rule.name.as_str(), name)).or_insert(example);
                 }
             }
         }
