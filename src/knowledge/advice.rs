@@ -2,10 +2,11 @@
 //! In: YAML. Out: entries. Knows no case; which of them apply is for the rules to say.
 
 use super::basis::Basis;
+use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 /// How soon something must be done.
-#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug, Serialize, Deserialize)]
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug, Serialize, Deserialize, JsonSchema)]
 pub enum Urgency {
     #[serde(rename = "now")]
     Now,
@@ -20,7 +21,7 @@ pub enum Urgency {
 }
 
 /// Whom or what a danger threatens, in the order it is said.
-#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug, Serialize, Deserialize)]
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug, Serialize, Deserialize, JsonSchema)]
 #[serde(rename_all = "lowercase")]
 pub enum Danger {
     People,
@@ -31,7 +32,7 @@ pub enum Danger {
 }
 
 /// The worst credible outcome.
-#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug, Serialize, Deserialize)]
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug, Serialize, Deserialize, JsonSchema)]
 #[serde(rename_all = "lowercase")]
 pub enum Outcome {
     Kill,
@@ -41,7 +42,7 @@ pub enum Outcome {
 }
 
 /// How often a caution is shown.
-#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug, Serialize, Deserialize)]
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug, Serialize, Deserialize, JsonSchema)]
 #[serde(rename_all = "lowercase")]
 pub enum Show {
     /// With every advice that names it.
@@ -53,7 +54,7 @@ pub enum Show {
 }
 
 /// One thing that a symptom may come from.
-#[derive(Clone, PartialEq, Debug, Serialize, Deserialize)]
+#[derive(Clone, PartialEq, Debug, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Cause {
     pub is: String,
@@ -64,7 +65,7 @@ pub struct Cause {
 }
 
 /// What a caller reports of a tank. Causes are likeliest first.
-#[derive(Clone, PartialEq, Debug, Serialize, Deserialize)]
+#[derive(Clone, PartialEq, Debug, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Symptom {
     pub symptom: String,
@@ -85,7 +86,7 @@ pub struct Symptom {
 }
 
 /// A question that decides between causes, and how a beginner finds the answer out.
-#[derive(Clone, PartialEq, Debug, Serialize, Deserialize)]
+#[derive(Clone, PartialEq, Debug, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Question {
     pub question: String,
@@ -95,7 +96,7 @@ pub struct Question {
 }
 
 /// A danger, with the sentence to say.
-#[derive(Clone, PartialEq, Debug, Serialize, Deserialize)]
+#[derive(Clone, PartialEq, Debug, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Caution {
     pub caution: String,
@@ -117,7 +118,7 @@ pub struct Caution {
 }
 
 /// A word of the trade, explained.
-#[derive(Clone, PartialEq, Debug, Serialize, Deserialize)]
+#[derive(Clone, PartialEq, Debug, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Term {
     pub term: String,
@@ -132,7 +133,7 @@ pub struct Term {
 }
 
 /// One act of a job.
-#[derive(Clone, PartialEq, Debug, Serialize, Deserialize)]
+#[derive(Clone, PartialEq, Debug, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Step {
     /// One act; begins with its verb.
@@ -146,7 +147,7 @@ pub struct Step {
 }
 
 /// A piece of work, step by step.
-#[derive(Clone, PartialEq, Debug, Serialize, Deserialize)]
+#[derive(Clone, PartialEq, Debug, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Job {
     pub job: String,

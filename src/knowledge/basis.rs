@@ -1,10 +1,11 @@
 //! Basis: what an entry, a rule or a figure rests on. In: YAML. Out: four kinds of ground, sources and workings.
 //! Knows no table that uses it.
 
+use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 /// What a statement rests on; more than one where its parts rest on different ground.
-#[derive(Clone, PartialEq, Eq, Debug, Default, Serialize, Deserialize)]
+#[derive(Clone, PartialEq, Eq, Debug, Default, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Basis {
     /// Keys of `Source`.
@@ -38,7 +39,7 @@ impl Basis {
 }
 
 /// How the figures taken from a source were seen. Only `Read` may be shown to a caller as a reference.
-#[derive(Clone, Copy, PartialEq, Eq, Debug, Serialize, Deserialize)]
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Serialize, Deserialize, JsonSchema)]
 pub enum Seen {
     #[serde(rename = "read")]
     Read,
@@ -49,7 +50,7 @@ pub enum Seen {
 }
 
 /// A document, cited once.
-#[derive(Clone, PartialEq, Debug, Serialize, Deserialize)]
+#[derive(Clone, PartialEq, Debug, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Source {
     pub source: String,
@@ -58,7 +59,7 @@ pub struct Source {
 }
 
 /// Arithmetic or geometry behind figures, in words.
-#[derive(Clone, PartialEq, Debug, Serialize, Deserialize)]
+#[derive(Clone, PartialEq, Debug, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Working {
     pub working: String,

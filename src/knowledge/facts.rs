@@ -3,6 +3,7 @@
 
 use crate::units::Amount;
 use crate::units::parse::{NotAQuantity, quantity};
+use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
 use serde::de::{Deserializer, MapAccess, Visitor};
 use serde::ser::{SerializeMap, Serializer};
 use serde::{Deserialize, Serialize};
@@ -95,5 +96,15 @@ impl<'de> Deserialize<'de> for Facts {
         } else {
             String::deserialize(deserializer).map(Facts)
         }
+    }
+}
+
+impl JsonSchema for Facts {
+    fn schema_name() -> std::borrow::Cow<'static, str> {
+        "Facts".into()
+    }
+
+    fn json_schema(_: &mut SchemaGenerator) -> Schema {
+        json_schema!({"type": "object", "additionalProperties": {"type": "string"}})
     }
 }

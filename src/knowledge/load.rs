@@ -10,6 +10,7 @@ use super::table::Table;
 use super::vocabulary::Vocabulary;
 use crate::source::yaml::{self, Document};
 use crate::source::{Fault, Place, Span, fault, suggest};
+use schemars::JsonSchema;
 use serde::de::DeserializeOwned;
 
 /// The names of the files that hold the vocabulary and the words of speech; every other file holds entries of one table.
@@ -22,6 +23,12 @@ impl Knowledge {
     /// Errors: all faults in file and line order. References are only checked when every file could be read, so that
     /// one slip does not report everything that leans on it.
     pub fn from_texts(texts: &[(&str, &str)]) -> Result<Knowledge, Vec<Fault>> {
+        let (knowledge, faults) = Self::read(texts);
+        if faults.iter().any(Fault::is_error) { Err(faults) } else { Ok(knowledge) }
+    }
+
+    /// The same, with whatever could be read beside the faults; the word index is made only when there is no error.
+    pub fn read(texts: &[(&str, &str)]) -> (Knowledge, Vec<Fault>) {
         let mut texts = texts.to_vec();
         texts.sort_unstable();
         let mut knowledge = Knowledge::default();
@@ -31,6 +38,7 @@ impl Knowledge {
         for (file, text) in &texts {
             let read = if file.rsplit('/').next() == Some(VOCABULARY) {
                 yaml::read::<Vocabulary>(file, text).map(|document| {
+                    faults.extend(document.warnings.iter().cloned());
                     faults.extend(Vocabulary::faults(&document));
                     vocabulary = Some(document);
                 })
@@ -40,28 +48,28 @@ impl Knowledge {
                     knowledge.language = document.value;
                 })
             } else {
-                knowledge.read_table(file, text, &mut places)
+                knowledge.read_table(file, text, &mut places).map(|warnings| faults.extend(warnings))
             };
             if let Err(found) = read {
                 faults.extend(found);
             }
         }
-        if faults.is_empty() {
-            if let Some(document) = vocabulary {
-                faults.extend(unknown_tables(&document));
-                knowledge.vocabulary = document.value;
-            }
+        let clean = !faults.iter().any(Fault::is_error);
+        if let Some(document) = vocabulary {
+            faults.extend(unknown_tables(&document));
+            knowledge.vocabulary = document.value;
+        }
+        if clean {
             faults.extend(check::faults(&knowledge, &places));
         }
-        if !faults.is_empty() {
-            fault::sort(&mut faults);
-            return Err(faults);
+        if !faults.iter().any(Fault::is_error) {
+            knowledge.words = WordIndex::new(&knowledge);
         }
-        knowledge.words = WordIndex::new(&knowledge);
-        Ok(knowledge)
+        fault::sort(&mut faults);
+        (knowledge, faults)
     }
 
-    fn read_table(&mut self, file: &str, text: &str, places: &mut Places) -> Result<(), Vec<Fault>> {
+    fn read_table(&mut self, file: &str, text: &str, places: &mut Places) -> Result<Vec<Fault>, Vec<Fault>> {
         let Some((key, span)) = first_key(text) else {
             let (_, mut faults) = yaml::tree(file, text);
             if faults.is_empty() {
@@ -101,17 +109,17 @@ impl Knowledge {
     }
 }
 
-fn read_entries<T: DeserializeOwned>(
+fn read_entries<T: DeserializeOwned + JsonSchema>(
     file: &str,
     text: &str,
     table: Table,
     entries: &mut Vec<T>,
     places: &mut Places,
-) -> Result<(), Vec<Fault>> {
-    let Document { tree, value, .. } = yaml::read::<Vec<T>>(file, text)?;
+) -> Result<Vec<Fault>, Vec<Fault>> {
+    let Document { tree, value, warnings, .. } = yaml::read::<Vec<T>>(file, text)?;
     places.add(file, tree, table, entries.len(), value.len());
     entries.extend(value);
-    Ok(())
+    Ok(warnings)
 }
 
 /// The key that begins the first entry of a file; all entries of a file begin with it.

@@ -2,10 +2,11 @@
 
 use super::basis::Basis;
 use super::facts::Facts;
+use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 /// A kind of filter medium, generic: no maker's name.
-#[derive(Clone, PartialEq, Debug, Serialize, Deserialize)]
+#[derive(Clone, PartialEq, Debug, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Medium {
     pub medium: String,
@@ -33,7 +34,7 @@ pub struct Medium {
 }
 
 /// One layer of a filter's usual order.
-#[derive(Clone, PartialEq, Debug, Serialize, Deserialize)]
+#[derive(Clone, PartialEq, Debug, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Layer {
     /// Name of a `Medium`.
@@ -43,7 +44,7 @@ pub struct Layer {
 }
 
 /// A kind of filter that people own.
-#[derive(Clone, PartialEq, Debug, Serialize, Deserialize)]
+#[derive(Clone, PartialEq, Debug, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Filter {
     pub filter: String,
@@ -82,7 +83,7 @@ pub struct Filter {
 }
 
 /// A remedy or an additive: its effect on the filter and the animals. Never a dose.
-#[derive(Clone, PartialEq, Debug, Serialize, Deserialize)]
+#[derive(Clone, PartialEq, Debug, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Treatment {
     pub treatment: String,

@@ -3,10 +3,11 @@
 
 use super::basis::Basis;
 use super::facts::Facts;
+use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 /// A kind of animal, or a generic entry that stands for a group ("small tetra").
-#[derive(Clone, PartialEq, Debug, Serialize, Deserialize)]
+#[derive(Clone, PartialEq, Debug, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Stock {
     pub stock: String,
@@ -31,7 +32,7 @@ pub struct Stock {
 }
 
 /// A plant, or plants that go by one name.
-#[derive(Clone, PartialEq, Debug, Serialize, Deserialize)]
+#[derive(Clone, PartialEq, Debug, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Plant {
     pub plant: String,
@@ -47,7 +48,7 @@ pub struct Plant {
 }
 
 /// Facts that many entries share: a body shape, a way of feeding, a place along the water's way.
-#[derive(Clone, PartialEq, Debug, Serialize, Deserialize)]
+#[derive(Clone, PartialEq, Debug, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Class {
     pub class: String,
@@ -63,7 +64,7 @@ pub struct Class {
 }
 
 /// A trade group of animals. Its facts say what size words mean in it ("small length").
-#[derive(Clone, PartialEq, Debug, Serialize, Deserialize)]
+#[derive(Clone, PartialEq, Debug, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Group {
     pub group: String,
@@ -79,7 +80,7 @@ pub struct Group {
 }
 
 /// A stage of life, as a share of the grown length.
-#[derive(Clone, PartialEq, Debug, Serialize, Deserialize)]
+#[derive(Clone, PartialEq, Debug, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Stage {
     pub stage: String,
@@ -97,7 +98,7 @@ pub struct Stage {
 }
 
 /// A word that means several things: what it could be, what to assume until told, the question.
-#[derive(Clone, PartialEq, Debug, Serialize, Deserialize)]
+#[derive(Clone, PartialEq, Debug, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Ambiguous {
     pub ambiguous: String,
@@ -111,7 +112,7 @@ pub struct Ambiguous {
 }
 
 /// A plural that the rule of `plural.rs` would not make.
-#[derive(Clone, PartialEq, Debug, Serialize, Deserialize)]
+#[derive(Clone, PartialEq, Debug, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Plural {
     /// The last word of a name, singular.

@@ -4,18 +4,19 @@
 use crate::source::yaml::Document;
 use crate::source::{Fault, Place};
 use crate::units::{Amount, Dimension, parse};
+use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 
 /// The file as it stands.
-#[derive(Clone, Debug, Default, Serialize, Deserialize)]
+#[derive(Clone, Debug, Default, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Vocabulary {
     pub things: Vec<Thing>,
 }
 
 /// A thing: tank, filter, stock, medium, ...
-#[derive(Clone, Debug, Serialize, Deserialize)]
+#[derive(Clone, Debug, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Thing {
     pub thing: String,
@@ -30,7 +31,7 @@ pub struct Thing {
 }
 
 /// One in a case, or any number.
-#[derive(Clone, Copy, PartialEq, Eq, Debug, Serialize, Deserialize)]
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Serialize, Deserialize, JsonSchema)]
 pub enum Many {
     #[serde(rename = "no")]
     One,
@@ -39,7 +40,7 @@ pub enum Many {
 }
 
 /// What silence about a thing means.
-#[derive(Clone, Copy, PartialEq, Eq, Debug, Serialize, Deserialize)]
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Serialize, Deserialize, JsonSchema)]
 #[serde(rename_all = "lowercase")]
 pub enum Unsaid {
     Unknown,
@@ -47,7 +48,7 @@ pub enum Unsaid {
 }
 
 /// An attribute of a thing. Quantities are texts in the form `units::parse::quantity` reads.
-#[derive(Clone, Debug, Serialize, Deserialize)]
+#[derive(Clone, Debug, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Attribute {
     pub attribute: String,
@@ -82,7 +83,7 @@ pub struct Attribute {
 }
 
 /// One kind of an attribute's list, with what callers say for it.
-#[derive(Clone, Debug, Serialize, Deserialize)]
+#[derive(Clone, Debug, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct KindWord {
     pub kind: String,

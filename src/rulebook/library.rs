@@ -2,13 +2,16 @@
 //! Knows no case.
 
 use super::book::Rulebook;
-use super::build::{RuleSource, build};
+use super::build::{build, compile};
+use super::check::Checking;
+use super::entries::{Entries, RuleSource};
 use super::raw::RuleFile;
+use super::read::{Gaps, read};
 use crate::knowledge::Knowledge;
 use crate::knowledge::facts::Value;
 use crate::knowledge::schema::Schema;
 use crate::knowledge::table::Table;
-use crate::source::{Fault, Span, fault, yaml};
+use crate::source::{Fault, Span, fault};
 use serde::{Deserialize, Serialize};
 
 /// A book ready for use.
@@ -20,6 +23,15 @@ pub struct Book {
     pub files: Vec<(String, String)>,
     /// Where it came from, as the answer's head shows it.
     pub name: String,
+}
+
+/// A book that was checked without running it.
+pub struct Checked {
+    /// There when no fault is an error.
+    pub book: Option<Book>,
+    /// The rule files that could be read, at least in part.
+    pub sources: Vec<RuleSource>,
+    pub faults: Vec<Fault>,
 }
 
 /// What the build script makes of `knowledge/` and `rules/`.
@@ -56,66 +68,53 @@ impl Book {
             .into_iter()
             .map(|r| RuleSource { file: r.file, text: String::new(), tree: None, starts: r.starts, value: r.value })
             .collect();
-        Self::assemble(built.knowledge, &sources, vec![], "built in")
+        Self::assemble(built.knowledge, &sources, "built in")
     }
 
     /// A book from the texts of its files, paths relative to the book ("rules/intake.yaml"). Gives warnings beside it.
+    ///
+    /// Errors: every fault of every file that shows without running the rules; a book with an error is never used in part.
     pub fn from_texts(files: Vec<(String, String)>, name: &str) -> Result<(Self, Vec<Fault>), Vec<Fault>> {
+        let Checked { book, faults, .. } = Self::check(files, name);
+        match book {
+            Some(book) => Ok((book, faults)),
+            None => Err(faults),
+        }
+    }
+
+    /// The same, with the rule files as they were read; the book is there when no fault is an error.
+    pub fn check(files: Vec<(String, String)>, name: &str) -> Checked {
         let under = |folder: &str| -> Vec<(&str, &str)> {
             let inside = files.iter().filter(|(path, _)| path.starts_with(folder));
             inside.map(|(path, text)| (path.as_str(), text.as_str())).collect()
         };
-        let mut faults = Vec::new();
-        let knowledge = match Knowledge::from_texts(&under("knowledge/")) {
-            Ok(knowledge) => Some(knowledge),
-            Err(found) => {
-                faults.extend(found);
-                None
-            }
-        };
-        let mut sources = Vec::new();
-        for (path, text) in under("rules/") {
-            match yaml::read::<RuleFile>(path, text) {
-                Ok(document) => sources.push(RuleSource {
-                    file: document.file,
-                    text: document.text,
-                    tree: Some(document.tree),
-                    starts: vec![],
-                    value: document.value,
-                }),
-                Err(found) => faults.extend(found),
-            }
+        let mut gaps = Gaps::default();
+        let (knowledge, mut faults) = Knowledge::read(&under("knowledge/"));
+        gaps.tables = faults.iter().any(Fault::is_error);
+        let sources = read(&under("rules/"), &mut faults, &mut gaps);
+        let schema = schema_of(&knowledge);
+        let entries = Entries::of(&sources);
+        let mut rules = Rulebook::default();
+        // Without things and attributes every name would be blamed.
+        if !knowledge.vocabulary.things.is_empty() {
+            let (book, names, found) = compile(&entries, &schema, synonyms(&knowledge));
+            let checking = Checking::new(&entries, &knowledge, &schema, &book, &names, &files, gaps, found);
+            faults.extend(checking.faults());
+            rules = book;
         }
-        for (path, text) in under("") {
-            let (tree, _) = yaml::tree(path, text);
-            faults.extend(crate::source::yaml_words::swallowed(path, text, &tree));
-        }
-        let Some(knowledge) = knowledge.filter(|_| !faults.iter().any(Fault::is_error)) else {
-            fault::sort(&mut faults);
-            return Err(faults);
-        };
-        match Self::assemble(knowledge, &sources, files, name) {
-            Ok(book) => Ok((book, faults)),
-            Err(mut found) => {
-                found.extend(faults);
-                fault::sort(&mut found);
-                Err(found)
-            }
-        }
+        fault::sort(&mut faults);
+        let clean = !faults.iter().any(Fault::is_error);
+        let book = clean.then(|| Self { knowledge, schema, rules, files, name: name.to_string() });
+        Checked { book, sources, faults }
     }
 
-    fn assemble(
-        knowledge: Knowledge,
-        sources: &[RuleSource],
-        files: Vec<(String, String)>,
-        name: &str,
-    ) -> Result<Self, Vec<Fault>> {
+    fn assemble(knowledge: Knowledge, sources: &[RuleSource], name: &str) -> Result<Self, Vec<Fault>> {
         let schema = schema_of(&knowledge);
         let (rules, faults) = build(sources, &schema, synonyms(&knowledge));
         if faults.iter().any(Fault::is_error) {
             return Err(faults);
         }
-        Ok(Self { knowledge, schema, rules, files, name: name.to_string() })
+        Ok(Self { knowledge, schema, rules, files: vec![], name: name.to_string() })
     }
 
     /// The text of one of its files, for drawing a fault or citing a line.

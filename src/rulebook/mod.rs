@@ -3,14 +3,19 @@
 
 pub mod book;
 pub mod build;
+pub mod check;
 pub mod code;
 pub mod compile;
+pub mod entries;
 pub mod expr;
 pub mod library;
+pub mod logic;
 pub mod names;
 pub mod order;
 pub mod raw;
+pub mod read;
 pub mod template;
+pub mod topics;
 
 pub use book::Rulebook;
 pub use library::Book;

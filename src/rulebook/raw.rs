@@ -1,11 +1,12 @@
 //! A rule file as it is written. In: YAML. Out: typed entries, every quantity and condition still a text.
 //! Knows no meaning of a name.
 
+use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 use std::fmt;
 
 /// One file of `rules/`.
-#[derive(Clone, Debug, Default, Serialize, Deserialize)]
+#[derive(Clone, Debug, Default, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct RuleFile {
     /// What the file is about, one line.
@@ -19,7 +20,7 @@ pub struct RuleFile {
 }
 
 /// A curve over time where one says more than a number. Its formulae may read the name `time`.
-#[derive(Clone, Debug, Default, Serialize, Deserialize)]
+#[derive(Clone, Debug, Default, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct RawPicture {
     pub picture: String,
@@ -36,7 +37,7 @@ pub struct RawPicture {
 }
 
 /// One line of a picture.
-#[derive(Clone, Debug, Default, Serialize, Deserialize)]
+#[derive(Clone, Debug, Default, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct RawLine {
     pub called: String,
@@ -44,7 +45,7 @@ pub struct RawLine {
 }
 
 /// A named figure: a formula, or a number with how widely it may be wrong.
-#[derive(Clone, Debug, Default, Serialize, Deserialize)]
+#[derive(Clone, Debug, Default, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct RawFigure {
     pub figure: String,
@@ -77,7 +78,7 @@ pub struct RawFigure {
 }
 
 /// A rule of thumb.
-#[derive(Clone, Debug, Default, Serialize, Deserialize)]
+#[derive(Clone, Debug, Default, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct RawRule {
     pub rule: String,
@@ -107,7 +108,7 @@ pub struct RawRule {
 }
 
 /// What a rule tells the caller.
-#[derive(Clone, Debug, Default, Serialize, Deserialize)]
+#[derive(Clone, Debug, Default, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct RawAdvice {
     pub urgency: Urgency,
@@ -124,7 +125,7 @@ pub struct RawAdvice {
     pub figures: Vec<String>,
 }
 
-#[derive(Clone, Debug, Default, Serialize, Deserialize)]
+#[derive(Clone, Debug, Default, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct RawOutranks {
     pub rule: String,
@@ -132,7 +133,7 @@ pub struct RawOutranks {
 }
 
 /// Callers' lines on which the rule must and must not speak. Several turns of one call are parted by ` | `.
-#[derive(Clone, Debug, Default, Serialize, Deserialize)]
+#[derive(Clone, Debug, Default, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct RawExamples {
     #[serde(default)]
@@ -142,7 +143,7 @@ pub struct RawExamples {
 }
 
 /// How soon.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, JsonSchema)]
 pub enum Urgency {
     /// People are in danger: before everything else.
     #[serde(rename = "danger")]
@@ -177,7 +178,7 @@ impl Urgency {
 }
 
 /// On what a rule or figure rests.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, JsonSchema)]
 pub enum BasisWord {
     #[serde(rename = "published")]
     Published,

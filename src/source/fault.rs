@@ -39,6 +39,8 @@ pub struct Fault {
     pub notes: Vec<String>,
     /// One change that would really pass; never a guess shown as certain.
     pub cure: Option<String>,
+    /// Where what the cure names stands.
+    pub cure_place: Option<Place>,
     /// A caller's line that shows the trouble.
     pub line: Option<String>,
 }
@@ -54,7 +56,7 @@ impl Fault {
 
     fn new(name: &'static str, severity: Severity, place: Place, what: impl Into<String>) -> Self {
         let what = what.into();
-        Self { name, severity, place, what, others: vec![], notes: vec![], cure: None, line: None }
+        Self { name, severity, place, what, others: vec![], notes: vec![], cure: None, cure_place: None, line: None }
     }
 
     pub fn other(mut self, place: Place, word: impl Into<String>) -> Self {
@@ -69,6 +71,12 @@ impl Fault {
 
     pub fn cure(mut self, cure: impl Into<String>) -> Self {
         self.cure = Some(cure.into());
+        self
+    }
+
+    /// The cure, where it is certain enough to be given.
+    pub fn cure_if(mut self, cure: Option<impl Into<String>>) -> Self {
+        self.cure = cure.map(Into::into);
         self
     }
 

@@ -2,6 +2,7 @@
 
 pub mod draw;
 pub mod fault;
+pub mod form;
 pub mod span;
 pub mod suggest;
 pub mod words;

@@ -4,6 +4,7 @@
 use super::fault::{Fault, Place};
 use super::span::Span;
 use saphyr_parser::{Event, Parser, ScalarStyle};
+use schemars::JsonSchema;
 use serde::de::DeserializeOwned;
 
 /// The largest file that is read, in bytes: beyond it a slip of the hand is likelier than a book.
@@ -98,6 +99,8 @@ pub struct Document<T> {
     pub text: String,
     pub tree: Node,
     pub value: T,
+    /// What is worth a look, though the file can be used.
+    pub warnings: Vec<Fault>,
 }
 
 impl<T> Document<T> {
@@ -118,9 +121,11 @@ pub fn text_of(file: &str, bytes: &[u8]) -> Result<String, Box<Fault>> {
         Ok(text) => text,
         Err(e) => {
             let line = bytes[..e.valid_up_to()].iter().filter(|b| **b == b'\n').count() + 1;
-            let what = format!("line {line} holds a letter that is not in UTF-8");
+            let before = String::from_utf8_lossy(&bytes[..e.valid_up_to()]);
+            let column = before.rsplit('\n').next().unwrap_or("").chars().count() + 1;
+            let what = "this file holds a letter that is not written in UTF-8";
             return Err(Fault::error("not-utf8", at(0), what)
-                .note(format!("the first such byte is number {}", e.valid_up_to() + 1))
+                .note(format!("the first such letter stands in line {line}, column {column}"))
                 .cure("save the file as UTF-8 in your editor")
                 .into());
         }
@@ -133,32 +138,38 @@ pub fn text_of(file: &str, bytes: &[u8]) -> Result<String, Box<Fault>> {
 }
 
 /// Reads one file: typed value and tree of places, or all faults of its form.
-pub fn read<T: DeserializeOwned>(file: &str, text: &str) -> Result<Document<T>, Vec<Fault>> {
+pub fn read<T: DeserializeOwned + JsonSchema>(file: &str, text: &str) -> Result<Document<T>, Vec<Fault>> {
     let (tree, mut faults) = tree(file, text);
     if faults.iter().any(Fault::is_error) {
         return Err(faults);
     }
     match serde_yaml::from_str::<T>(text) {
         Ok(value) => {
-            if faults.is_empty() {
-                Ok(Document { file: file.to_string(), text: text.to_string(), tree, value })
-            } else {
-                Err(faults)
-            }
+            Ok(Document { file: file.to_string(), text: text.to_string(), tree, value, warnings: faults })
         }
         Err(e) => {
-            faults.push(super::yaml_words::fault_of(file, text, &tree, &e));
+            let slips = super::form::faults(file, text, &tree, schemars::schema_for!(T).as_value());
+            match slips.is_empty() {
+                true => faults.push(super::yaml_words::fault_of(file, &e)),
+                false => faults.extend(slips),
+            }
             Err(faults)
         }
     }
 }
 
-/// The tree of places of one file, and the faults of its form.
+/// The tree of places of one file, and the faults of its YAML. Where it breaks off, the tree holds what stands above.
 pub fn tree(file: &str, text: &str) -> (Node, Vec<Fault>) {
     let mut faults = super::yaml_words::traps(file, text);
     if faults.iter().any(Fault::is_error) {
         return (Node::default(), faults);
     }
+    let root = events(file, text, &mut faults);
+    faults.extend(super::yaml_words::looks(file, text, &root));
+    (root, faults)
+}
+
+fn events(file: &str, text: &str, faults: &mut Vec<Fault>) -> Node {
     let offsets = Offsets::new(text);
     let mut stack: Vec<(Node, Option<Node>)> = Vec::new();
     let mut root = Node::default();
@@ -169,7 +180,7 @@ pub fn tree(file: &str, text: &str) -> (Node, Vec<Fault>) {
             Err(e) => {
                 let offset = offsets.byte(e.marker().index());
                 faults.push(super::yaml_words::scan_fault(file, text, offset, e.info()));
-                return (root, faults);
+                return closed(root, stack, file);
             }
         };
         let span = Span::new(offsets.byte(span.start.index()), offsets.byte(span.end.index()));
@@ -182,7 +193,7 @@ pub fn tree(file: &str, text: &str) -> (Node, Vec<Fault>) {
                         Fault::error("several-documents", place(), "a second document starts here")
                             .cure("delete the line `---`"),
                     );
-                    return (root, faults);
+                    return closed(root, stack, file);
                 }
                 None
             }
@@ -234,16 +245,28 @@ pub fn tree(file: &str, text: &str) -> (Node, Vec<Fault>) {
                 Fault::error("nested-too-deep", place(), format!("this stands more than {DEEPEST} levels deep"))
                     .cure("close the brackets above it"),
             );
-            return (root, faults);
+            return closed(root, stack, file);
         }
         if let Some(node) = done {
             match stack.last_mut() {
                 None => root = node,
-                Some((parent, waiting)) => attach(parent, waiting, node, file, &mut faults),
+                Some((parent, waiting)) => attach(parent, waiting, node, file, faults),
             }
         }
     }
-    (root, faults)
+    root
+}
+
+/// What was read when the file broke off: every value that was begun, with what stands in it so far.
+fn closed(root: Node, mut stack: Vec<(Node, Option<Node>)>, file: &str) -> Node {
+    let mut done = root;
+    while let Some((mut node, waiting)) = stack.pop() {
+        if done != Node::default() {
+            attach(&mut node, &mut waiting.clone(), done, file, &mut vec![]);
+        }
+        done = node;
+    }
+    done
 }
 
 fn anchored(place: Place) -> Fault {

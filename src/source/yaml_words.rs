@@ -1,10 +1,9 @@
 //! YAML's own complaints in a fishkeeper's words, and the traps that YAML reads without complaint.
-//! In: a file's text, an error of a reader. Out: faults with place and cure. Knows no rule.
+//! In: a file's text, its tree, an error of a reader. Out: faults with place and cure. Knows no rule.
 
 use super::fault::{Fault, Place};
-use super::span::Span;
-use super::suggest::nearest;
-use super::words::{or_list, ticked};
+use super::span::{Span, line_and_column};
+use super::words::ticked;
 use super::yaml::{Kind, Node};
 
 /// Traps found by looking at the lines: a tab for indentation, an empty file.
@@ -32,47 +31,85 @@ pub fn traps(file: &str, text: &str) -> Vec<Fault> {
     faults
 }
 
-/// Plain texts that YAML cut at ` #`, and list items one space too far right that it swallowed.
-pub fn swallowed(file: &str, text: &str, tree: &Node) -> Vec<Fault> {
+/// Traps found in the tree: texts cut at ` #`, items one space too far right, keys with nothing behind them.
+pub fn looks(file: &str, text: &str, tree: &Node) -> Vec<Fault> {
     let mut faults = Vec::new();
     tree.walk(&mut |node| {
-        let Kind::Text { plain: true, text: value, .. } = &node.kind else {
-            return;
-        };
-        let written = node.span.of(text);
-        let rest = text.get(node.span.end..).unwrap_or("");
-        let line_rest = rest.split('\n').next().unwrap_or("");
-        if line_rest.trim_start().starts_with('#') && line_rest.starts_with([' ', '\t']) && value.contains(' ') {
-            let hash = node.span.end + line_rest.find('#').unwrap_or(0);
-            faults.push(
-                Fault::warning(
-                    "text-cut-at-hash",
-                    Place::new(file, Span::new(hash, hash + 1)),
-                    "everything from ` #` on is left out of this text",
-                )
-                .note(format!("what is left: \"{value}\""))
-                .cure("put quotes round the text, or move the remark to a line of its own"),
-            );
-        }
-        for (line_start, line) in inner_lines(written) {
-            if let Some(dash) = line.find("- ")
-                && line[..dash].trim().is_empty()
-            {
-                let at = node.span.start + line_start + dash;
-                let column = super::span::line_and_column(text, node.span.start).1.saturating_sub(2);
+        for (key, value) in node.pairs() {
+            if value.kind == Kind::Empty {
                 faults.push(
                     Fault::error(
-                        "swallowed-item",
-                        Place::new(file, Span::new(at, at + 1)),
-                        "this line was read as part of the line above it",
+                        "empty-value",
+                        Place::new(file, key.span),
+                        format!("nothing stands behind {}", ticked(key.text())),
                     )
-                    .note(format!("YAML made one text of both: \"{value}\""))
-                    .cure(format!("put this `-` in column {}, under the one above it", column.max(1))),
+                    .cure("write its value, or take the key out"),
                 );
             }
         }
+        for item in node.items().iter().filter(|i| i.kind == Kind::Empty) {
+            let dash = text[..item.span.start.min(text.len())].rfind('-').unwrap_or(item.span.start);
+            faults.push(
+                Fault::error("empty-value", Place::new(file, Span::new(dash, dash + 1)), "nothing stands behind this `-`")
+                    .cure("write the item, or take the `-` out"),
+            );
+        }
+        if let Kind::Text { text: value, plain: true, .. } = &node.kind {
+            faults.extend(cut(file, text, node, value));
+            faults.extend(swallowed(file, text, node, value));
+        }
     });
     faults
+}
+
+/// A text that YAML cut at ` #`. One word before it may well be meant so ("kind: box # as sold").
+fn cut(file: &str, text: &str, node: &Node, value: &str) -> Option<Fault> {
+    let rest = text.get(node.span.end..)?.split('\n').next()?;
+    if !rest.trim_start().starts_with('#') || !rest.starts_with([' ', '\t']) || !value.contains(' ') {
+        return None;
+    }
+    let hash = node.span.end + rest.find('#')?;
+    let place = Place::new(file, Span::new(hash, hash + 1));
+    Some(
+        Fault::warning("text-cut-at-hash", place, "everything from ` #` on is left out of this text")
+            .note(format!("what is left: \"{value}\""))
+            .cure("put quotes round the text, or move the remark to a line of its own"),
+    )
+}
+
+/// List items, and keys, that YAML took for part of the text above them because they stand too far right.
+fn swallowed(file: &str, text: &str, node: &Node, value: &str) -> Vec<Fault> {
+    let mut faults = Vec::new();
+    for (start, line) in inner_lines(node.span.of(text)) {
+        let indent = line.len() - line.trim_start().len();
+        if line[indent..].starts_with("- ") {
+            let at = node.span.start + start + indent;
+            let (line_above, column_above) = above_dash(text, node.span.start);
+            let column = line_and_column(text, at).1;
+            let far = match column.saturating_sub(column_above) {
+                1 => "one space".to_string(),
+                n => format!("{n} spaces"),
+            };
+            faults.push(
+                Fault::error(
+                    "swallowed-item",
+                    Place::new(file, Span::new(at, at + 1)),
+                    "this line was read as part of the line above it",
+                )
+                .note(format!("it stands {far} too far to the right of line {line_above}"))
+                .note(format!("YAML made one text of both: \"{value}\""))
+                .cure(format!("put this `-` in column {column_above}, under the one above it")),
+            );
+        }
+    }
+    faults
+}
+
+/// Line and column of the `-` (or, without one, of the text) that begins the line at `offset`.
+fn above_dash(text: &str, offset: usize) -> (usize, usize) {
+    let start = text[..offset].rfind('\n').map_or(0, |n| n + 1);
+    let indent = text[start..].len() - text[start..].trim_start_matches(' ').len();
+    line_and_column(text, start + indent)
 }
 
 fn inner_lines(written: &str) -> Vec<(usize, &str)> {
@@ -89,97 +126,106 @@ fn inner_lines(written: &str) -> Vec<(usize, &str)> {
 
 /// A complaint of the spanned reader, in plain words.
 pub fn scan_fault(file: &str, text: &str, offset: usize, info: &str) -> Fault {
-    let line_start = text[..offset.min(text.len())].rfind('\n').map_or(0, |n| n + 1);
-    let line = text[line_start..].split('\n').next().unwrap_or("");
-    let place = Place::new(file, Span::new(offset.min(text.len()), (offset + 1).min(text.len().max(1))));
-    if info.contains("mapping values") || (line.matches(": ").count() > 1 && !line.contains('{')) {
-        return Fault::error("colon-in-text", place, "a colon followed by a space starts a new key here")
+    let offset = offset.min(text.len());
+    let start = text[..offset].rfind('\n').map_or(0, |n| n + 1);
+    let line = text[start..].split('\n').next().unwrap_or("").trim_end_matches('\r');
+    let place = |from: usize, length: usize| Place::new(file, Span::new(from, from + length.max(1)));
+    let here = place(offset, 1);
+    let (key, value_at) = key_and_value(line);
+    let value = &line[value_at..];
+    if info.contains("mapping values are not allowed") || info.contains("simple key") {
+        let colon = line[value_at..].find(": ").or_else(|| value.ends_with(':').then(|| value.len() - 1));
+        if let (false, Some(colon)) = (key.is_empty(), colon) {
+            return Fault::error(
+                "colon-in-text",
+                place(start + value_at + colon, 1),
+                "a colon followed by a space starts a new key here",
+            )
             .cure("put quotes round the whole text");
+        }
+        if !key.is_empty() {
+            let indent = line.len() - line.trim_start().len();
+            return Fault::error("key-out-of-line", place(start + indent, key.len()), "this key stands too far to the right")
+                .note("YAML read it as part of the line above it")
+                .cure("put it under the first letter of the keys above it");
+        }
     }
-    if line.trim_start().trim_start_matches("- ").contains(": {") || line.contains(": [") {
-        return Fault::error("brace-at-start", place, "a text that begins with `{` or `[` is not read as text")
-            .cure("put quotes round the whole text");
+    if value.starts_with(['{', '[']) && (info.contains("flow") || info.contains("block mapping") || info.contains("':'"))
+    {
+        return Fault::error(
+            "brace-at-start",
+            place(start + value_at, 1),
+            "a text that begins with `{` or `[` is not read as text",
+        )
+        .cure("put quotes round the whole text");
     }
-    if line.contains(": >") || line.trim_start().starts_with("- >") {
-        return Fault::error("mark-at-start", place, "a text that begins with `>` or `|` is not read as it stands")
-            .cure("put quotes round the whole text");
+    if value.starts_with(['>', '|', '%', '@', '`', '&', '*', '!', '#']) {
+        let sign = &value[..1];
+        return Fault::error(
+            "mark-at-start",
+            place(start + value_at, 1),
+            format!("a text that begins with `{sign}` is not read as it stands"),
+        )
+        .cure("put quotes round the whole text");
     }
-    if info.contains("quoted") || info.contains("end of stream") {
-        return Fault::error("quote-left-open", place, "a quote that starts a text is never closed")
-            .cure("close the quote at the end of the text");
+    if let Some(open) = open_quote(text, offset) {
+        return Fault::error("quote-left-open", place(open, 1), "a quote begins here and is never closed")
+            .cure("close it at the end of the text, or put the whole text in the other kind of quotes");
     }
-    Fault::error("bad-form", place, "this line does not fit the ones above it")
-        .note(format!("the reader says: {info}"))
-        .cure("line it up with its neighbours, and put quotes round texts with signs in them")
+    if value.starts_with(['"', '\'']) {
+        return Fault::error("text-after-quote", here, "something stands behind the closing quote")
+            .cure("put the whole text into the quotes");
+    }
+    if info.contains("unclosed bracket") || info.contains("flow") {
+        return Fault::error("bracket-left-open", here, "a `[` or `{` above is never closed").cure("close it");
+    }
+    Fault::error("out-of-line", here, "this line does not fit the ones above it")
+        .note("entries of one list, and keys of one entry, stand exactly under each other")
+        .cure("put it under the first letter of its neighbours")
 }
 
-/// A complaint of the typed reader (unknown key, missing key, wrong form), in plain words and at the right place.
-pub fn fault_of(file: &str, text: &str, tree: &Node, error: &serde_yaml::Error) -> Fault {
+/// The key that begins a line (behind its dashes), and where its value begins.
+fn key_and_value(line: &str) -> (&str, usize) {
+    let mut at = line.len() - line.trim_start().len();
+    while line[at..].starts_with("- ") {
+        at += 2 + line[at + 2..].len() - line[at + 2..].trim_start().len();
+    }
+    let quoted = line[at..].starts_with(['"', '\'', '{', '[']);
+    match line[at..].find(": ").or_else(|| line[at..].ends_with(':').then(|| line.len() - at - 1)) {
+        Some(colon) if !quoted => {
+            let value = (at + colon + 1).min(line.len());
+            (&line[at..at + colon], value + line[value..].len() - line[value..].trim_start().len())
+        }
+        _ => ("", at),
+    }
+}
+
+/// The last quote that opens a text above `offset` and is not closed before it.
+fn open_quote(text: &str, offset: usize) -> Option<usize> {
+    let mut at = 0;
+    for line in text.split_inclusive('\n') {
+        if at > offset {
+            break;
+        }
+        let (_, value) = key_and_value(line.trim_end());
+        let rest = line[value.min(line.len())..].trim_end();
+        let quote = rest.chars().next().filter(|c| matches!(c, '"' | '\''));
+        if let Some(quote) = quote
+            && !text[at + value + 1..offset.max(at + value + 1).min(text.len())].contains(quote)
+        {
+            return Some(at + value);
+        }
+        at += line.len();
+    }
+    None
+}
+
+/// What the typed reader complains of where the form of the file shows no slip.
+pub fn fault_of(file: &str, error: &serde_yaml::Error) -> Fault {
     let message = error.to_string();
     let offset = error.location().map_or(0, |l| l.index());
-    let span = span_at(text, offset);
-    let place = Place::new(file, span);
-    let quoted: Vec<&str> = message.split('`').skip(1).step_by(2).collect();
-    if message.contains("unknown field") {
-        let name = quoted.first().copied().unwrap_or("");
-        let place = deepest_key(tree, name, offset).map_or(place, |span| Place::new(file, span));
-        let allowed: Vec<&str> = quoted.iter().skip(1).copied().collect();
-        let fault = Fault::error("unknown-key", place, format!("there is no key called `{name}` here"))
-            .note(format!("keys that may stand here: {}", allowed.join(", ")));
-        return match nearest(name, allowed.iter().copied()) {
-            Some(near) => fault.cure(near.to_string()),
-            None => fault,
-        };
-    }
-    if message.contains("missing field") {
-        return Fault::error(
-            "missing-key",
-            place,
-            format!("the key `{}` is missing here", quoted.first().unwrap_or(&"")),
-        );
-    }
-    if message.contains("unknown variant") {
-        let allowed: Vec<String> = quoted.iter().skip(1).map(|q| ticked(q)).collect();
-        let name = quoted.first().copied().unwrap_or("");
-        let fault = Fault::error("unknown-word", place, format!("`{name}` cannot stand here"))
-            .note(format!("it may be {}", or_list(&allowed)));
-        return match nearest(name, quoted.iter().skip(1).copied()) {
-            Some(near) => fault.cure(near.to_string()),
-            None => fault,
-        };
-    }
-    let tail = message.rsplit(": ").next().unwrap_or(&message);
-    let plain = tail
-        .split(" at line")
-        .next()
-        .unwrap_or(tail)
-        .replace("invalid type: ", "")
-        .replace("sequence", "a list")
-        .replace("map", "keys with values")
-        .replace("unit value", "nothing");
-    Fault::error("wrong-form", place, format!("this is not written in the form that belongs here: {plain}"))
-}
-
-/// The word or value that starts at `offset`.
-fn span_at(text: &str, offset: usize) -> Span {
-    let offset = offset.min(text.len());
-    let mut start = offset;
-    while !text.is_char_boundary(start) {
-        start -= 1;
-    }
-    let end = text[start..].find(['\n', ':']).map_or(text.len(), |n| start + n);
-    Span::new(start, end.max(start + 1).min(text.len().max(start + 1)))
-}
-
-/// The key `name` nearest to `offset`: the typed reader sometimes blames the entry's start.
-fn deepest_key(tree: &Node, name: &str, offset: usize) -> Option<Span> {
-    let mut best: Option<Span> = None;
-    tree.walk(&mut |node| {
-        for (key, _) in node.pairs() {
-            if key.text() == name && best.is_none_or(|b| key.span.start.abs_diff(offset) < b.start.abs_diff(offset)) {
-                best = Some(key.span);
-            }
-        }
-    });
-    best
+    let place = Place::new(file, Span::new(offset, offset + 1));
+    let plain = message.split(" at line").next().unwrap_or(&message);
+    Fault::error("wrong-form", place, "this is not written in the form that belongs here")
+        .note(format!("the reader says: {plain}"))
 }

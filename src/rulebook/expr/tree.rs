@@ -103,6 +103,29 @@ impl Comparison {
         }
     }
 
+    /// What holds when this does not.
+    pub fn denied(self) -> Self {
+        match self {
+            Self::Less => Self::GreaterOrEqual,
+            Self::LessOrEqual => Self::Greater,
+            Self::Greater => Self::LessOrEqual,
+            Self::GreaterOrEqual => Self::Less,
+            Self::Equal => Self::NotEqual,
+            Self::NotEqual => Self::Equal,
+        }
+    }
+
+    /// The same with its sides exchanged.
+    pub fn mirrored(self) -> Self {
+        match self {
+            Self::Less => Self::Greater,
+            Self::LessOrEqual => Self::GreaterOrEqual,
+            Self::Greater => Self::Less,
+            Self::GreaterOrEqual => Self::LessOrEqual,
+            same => same,
+        }
+    }
+
     pub fn holds(self, left: f64, right: f64) -> bool {
         match self {
             Self::Less => left < right,
