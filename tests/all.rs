@@ -1,5 +1,6 @@
 //! The one test binary: a module a stage.
 
+mod check;
 mod doubt;
 mod knowledge;
 mod listen;

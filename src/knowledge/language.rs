@@ -4,11 +4,12 @@
 use crate::source::Fault;
 use crate::source::yaml::Document;
 use crate::units::{parse, unit};
+use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 
 /// The file as it stands.
-#[derive(Clone, Debug, Default, Serialize, Deserialize)]
+#[derive(Clone, Debug, Default, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Language {
     /// Words for numbers: "seven", "forty".
@@ -53,7 +54,7 @@ pub struct Language {
 }
 
 /// Words that widen a figure: low, likely and high are factors.
-#[derive(Clone, Debug, Serialize, Deserialize)]
+#[derive(Clone, Debug, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Hedge {
     pub hedge: String,
@@ -68,7 +69,7 @@ pub struct Hedge {
     pub after: Vec<String>,
 }
 
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(rename_all = "lowercase")]
 pub enum Bound {
     Below,
@@ -79,7 +80,7 @@ pub enum Bound {
     Above,
 }
 
-#[derive(Clone, Debug, Serialize, Deserialize)]
+#[derive(Clone, Debug, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct BoundWords {
     pub bound: Bound,
@@ -90,7 +91,7 @@ pub struct BoundWords {
 }
 
 /// A number left vague: "a few" is 3, 4, 5.
-#[derive(Clone, Debug, Serialize, Deserialize)]
+#[derive(Clone, Debug, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Vague {
     pub low: f64,
@@ -99,7 +100,7 @@ pub struct Vague {
     pub words: Vec<String>,
 }
 
-#[derive(Clone, Debug, Serialize, Deserialize)]
+#[derive(Clone, Debug, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct UnitWords {
     /// A name of `units::unit`.
@@ -108,7 +109,7 @@ pub struct UnitWords {
 }
 
 /// A span of time in one word.
-#[derive(Clone, Debug, Serialize, Deserialize)]
+#[derive(Clone, Debug, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct TimeWords {
     /// `ago`, `every`.
@@ -119,7 +120,7 @@ pub struct TimeWords {
     pub words: Vec<String>,
 }
 
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize, JsonSchema)]
 #[serde(rename_all = "lowercase")]
 pub enum LevelWord {
     Unknown,
@@ -133,7 +134,7 @@ pub enum LevelWord {
 }
 
 /// What a word of everyday speech does in a sentence.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize, JsonSchema)]
 #[serde(rename_all = "lowercase")]
 pub enum Role {
     A,
@@ -214,7 +215,7 @@ pub enum Role {
 }
 
 /// A topic of a question with what gives it away. Of several topics that fit, the first of the list is taken.
-#[derive(Clone, Debug, Serialize, Deserialize)]
+#[derive(Clone, Debug, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Topic {
     pub topic: String,
@@ -237,7 +238,7 @@ pub struct Topic {
 
 /// An amount beside a thing: `of` a thing, or an attribute of it ("filter.baskets"); `is` a dimension, or `time ago`,
 /// `time every`, `time old`, `time for`.
-#[derive(Clone, Debug, Serialize, Deserialize)]
+#[derive(Clone, Debug, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Beside {
     pub of: String,
@@ -246,7 +247,7 @@ pub struct Beside {
     pub gives: String,
 }
 
-#[derive(Clone, Debug, Serialize, Deserialize)]
+#[derive(Clone, Debug, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Alone {
     pub is: String,
@@ -254,7 +255,7 @@ pub struct Alone {
 }
 
 /// A danger to people: one word of each list within one sentence.
-#[derive(Clone, Debug, Serialize, Deserialize)]
+#[derive(Clone, Debug, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Danger {
     /// A kind of `event`.
@@ -266,7 +267,7 @@ pub struct Danger {
 }
 
 /// What happened, from words that stand apart in one clause.
-#[derive(Clone, Debug, Serialize, Deserialize)]
+#[derive(Clone, Debug, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Happening {
     /// A kind of `event`, or an attribute with its value: "filter.cleaned with: tank water".
@@ -277,7 +278,7 @@ pub struct Happening {
 }
 
 /// Words that show which gallon a caller means.
-#[derive(Clone, Debug, Serialize, Deserialize)]
+#[derive(Clone, Debug, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Lean {
     pub gallon: String,

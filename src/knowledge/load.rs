@@ -44,6 +44,7 @@ impl Knowledge {
                 })
             } else if file.rsplit('/').next() == Some(LANGUAGE) {
                 yaml::read::<Language>(file, text).map(|document| {
+                    faults.extend(document.warnings.iter().cloned());
                     faults.extend(Language::faults(&document));
                     knowledge.language = document.value;
                 })

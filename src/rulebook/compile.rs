@@ -4,6 +4,7 @@
 use super::code::Code;
 use super::expr::token::ExprFault;
 use super::expr::tree::{Arithmetic, Comparison, Expr, Fold, Node};
+use super::mismatch::{missing_unit, wrong_dimension};
 use super::names::{Meaning, Names};
 use crate::knowledge::schema::{AttributeId, Schema, ThingId};
 use crate::knowledge::vocabulary::Sort;
@@ -24,10 +25,10 @@ pub enum Type {
 }
 
 impl Type {
-    pub fn words(self, schema: &Schema) -> String {
+    pub fn words(self) -> String {
         match self {
             Self::Quantity(dimension) => dimension.words(),
-            Self::Kind(id) => format!("a kind of {}", schema.path_name(id)),
+            Self::Kind(_) => "a kind".into(),
             Self::Truth => "a condition".into(),
             Self::Broken => "nothing".into(),
         }
@@ -57,7 +58,7 @@ impl<'b> Compiler<'b> {
 
     fn wants_truth(&mut self, span: Span, ty: Type) {
         if !matches!(ty, Type::Truth | Type::Broken) {
-            let words = ty.words(self.schema);
+            let words = ty.words();
             let fault = ExprFault::new("not-a-condition", span, format!("this is {words}, not a condition"));
             self.faults.push(match ty {
                 Type::Kind(_) => fault.cure("compare it: `= ...`"),
@@ -71,7 +72,7 @@ impl<'b> Compiler<'b> {
             Type::Quantity(dimension) => Some(dimension),
             Type::Broken => None,
             other => {
-                let words = other.words(self.schema);
+                let words = other.words();
                 self.faults.push(ExprFault::new("not-a-quantity", span, format!("this is {words}, not a quantity")));
                 None
             }
@@ -233,6 +234,10 @@ impl<'b> Compiler<'b> {
         if let Type::Kind(id) = left_type {
             return self.compare_kind(how, left_code, id, left, right);
         }
+        // What is beside a name that is at fault may well be right: one slip, one message.
+        if left_type == Type::Broken && matches!(right.node, Node::Name(_)) {
+            return (left_code, Type::Broken);
+        }
         let (right_code, right_type) = self.expr(right);
         let span = left.span.to(right.span);
         let dimensions = (self.wants_quantity(left.span, left_type), self.wants_quantity(right.span, right_type));
@@ -249,24 +254,12 @@ impl<'b> Compiler<'b> {
             if let Node::Number { value, unit: None } = number.node
                 && !matches!(other.node, Node::Number { .. })
             {
-                let unit = crate::units::unit::usual(dimension).map_or("", |u| u.name);
-                let what = format!("`{value}` has no unit, but it is compared with {}", dimension.words());
-                self.faults.push(ExprFault::new("missing-unit", number.span, what).cure(format!("{value} {unit}")));
+                self.faults.push(missing_unit(number.span, value, dimension));
                 return;
             }
         }
-        let mut fault =
-            ExprFault::new("wrong-dimension", span, format!("{} is compared with {}", a.words(), b.words()));
-        fault.notes.push(format!("left:  {}", a.words()));
-        fault.notes.push(format!("right: {}", b.words()));
-        let quotient = a / b;
-        let inverse = b / a;
-        if let Some((name, _)) = Dimension::NAMED.iter().find(|(n, d)| *d == quotient && *n != "number") {
-            fault.cure = Some(format!("divide the left side by a {name}, or multiply the right side by one"));
-        } else if let Some((name, _)) = Dimension::NAMED.iter().find(|(n, d)| *d == inverse && *n != "number") {
-            fault.cure = Some(format!("divide the right side by a {name}, or multiply the left side by one"));
-        }
-        self.faults.push(fault);
+        let what = format!("{} is compared with {}", a.words(), b.words());
+        self.faults.push(wrong_dimension(span, what, a, b));
     }
 
     fn compare_kind(
@@ -336,7 +329,11 @@ impl<'b> Compiler<'b> {
                         b.words(),
                         if how == Arithmetic::Add { "added" } else { "subtracted" }
                     );
-                    self.faults.push(ExprFault::new("wrong-dimension", span, what));
+                    let bare = [(right, a), (left, b)].into_iter().find_map(|(side, other)| match side.node {
+                        Node::Number { value, unit: None } => Some(missing_unit(side.span, value, other)),
+                        _ => None,
+                    });
+                    self.faults.push(bare.unwrap_or_else(|| wrong_dimension(span, what, a, b)));
                 }
                 a
             }
@@ -375,8 +372,7 @@ impl<'b> Compiler<'b> {
             if ty == Type::Broken {
                 ty = branch;
             } else if branch != Type::Broken && branch != ty {
-                let what =
-                    format!("this is {}, but the first choice is {}", branch.words(self.schema), ty.words(self.schema));
+                let what = format!("this is {}, but the first choice is {}", branch.words(), ty.words());
                 self.faults.push(ExprFault::new("wrong-dimension", value.span, what));
             }
             branches.push((condition, code));

@@ -61,7 +61,7 @@ impl Book {
     /// The book built into the program. It was checked when it was built in; faults can only come of a broken build.
     pub fn built_in() -> Result<Self, Vec<Fault>> {
         let built: BuiltIn = postcard::from_bytes(BUILT_IN).map_err(|e| {
-            vec![Fault::error("bad-form", Default::default(), format!("the built-in book cannot be read: {e}"))]
+            vec![Fault::error("wrong-form", Default::default(), format!("the built-in book cannot be read: {e}"))]
         })?;
         let sources: Vec<RuleSource> = built
             .rules

@@ -10,6 +10,7 @@ pub mod entries;
 pub mod expr;
 pub mod library;
 pub mod logic;
+mod mismatch;
 pub mod names;
 pub mod order;
 pub mod raw;

@@ -1,6 +1,7 @@
 //! What a name in an expression means: a fact, a figure, a conclusion. In: the name, what is bound. Out: its meaning, or
 //! a fault with the nearest name. Knows no file.
 
+use super::expr::parse::KEYWORDS;
 use super::expr::token::ExprFault;
 use crate::knowledge::schema::{AttributeId, Schema, ThingId};
 use crate::source::Span;
@@ -15,6 +16,8 @@ pub struct Names {
     pub(super) conclusions: HashMap<String, (u16, Option<ThingId>)>,
     /// Other words for an attribute's path, for suggestions: ("guard", "filter.intake guard").
     pub synonyms: Vec<(String, String)>,
+    /// Names of attributes that hold a word of the conditions ("cleaned with").
+    pub phrases: Vec<String>,
 }
 
 #[derive(Clone, Copy, PartialEq, Debug)]
@@ -26,6 +29,14 @@ pub enum Meaning {
 }
 
 impl Names {
+    pub fn new(schema: &Schema, synonyms: Vec<(String, String)>) -> Self {
+        let odd = |name: &&String| name.split(' ').any(|word| KEYWORDS.contains(&word));
+        let mut phrases: Vec<String> = schema.attributes.iter().map(|a| &a.name).filter(odd).cloned().collect();
+        phrases.sort();
+        phrases.dedup();
+        Self { synonyms, phrases, ..Self::default() }
+    }
+
     pub fn add_figure(&mut self, name: &str, n: u16, for_thing: Option<ThingId>) {
         self.figures.insert(name.to_string(), (n, for_thing, None));
     }

@@ -99,7 +99,7 @@ pub fn order(book: &mut Rulebook, faults: &mut Vec<Fault>) {
         let what = format!("these go round in a circle: {}", names.join(", "));
         let mut fault = Fault::error("circle", place(first).clone(), what);
         for n in circle.iter().filter(|n| **n != first) {
-            fault = fault.other(place(*n).clone(), name(*n).clone());
+            fault = fault.other(place(*n).clone(), "needs one of the others");
         }
         faults.push(fault.cure("let one of them stand on facts alone"));
     }

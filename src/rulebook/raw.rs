@@ -11,10 +11,13 @@ use std::fmt;
 pub struct RuleFile {
     /// What the file is about, one line.
     pub about: String,
+    /// Named formulae and numbers.
     #[serde(default)]
     pub figures: Vec<RawFigure>,
+    /// Rules of thumb.
     #[serde(default)]
     pub rules: Vec<RawRule>,
+    /// Curves over time.
     #[serde(default)]
     pub pictures: Vec<RawPicture>,
 }
@@ -23,6 +26,7 @@ pub struct RuleFile {
 #[derive(Clone, Debug, Default, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct RawPicture {
+    /// Its name.
     pub picture: String,
     /// The question it belongs to: shown when that is asked, or with full answers.
     pub topic: String,
@@ -30,8 +34,11 @@ pub struct RawPicture {
     pub over: String,
     #[serde(rename = "shown in")]
     pub shown_in: String,
+    /// Its lines, each with what it is called and its formula.
     pub lines: Vec<RawLine>,
+    /// What it rests on; one or more.
     pub basis: Vec<BasisWord>,
+    /// Keys of knowledge/sources.yaml, where it is published.
     #[serde(default)]
     pub source: Vec<String>,
 }
@@ -40,7 +47,9 @@ pub struct RawPicture {
 #[derive(Clone, Debug, Default, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct RawLine {
+    /// What the line is called.
     pub called: String,
+    /// Its formula, in which `time` may stand.
     pub is: String,
 }
 
@@ -48,6 +57,7 @@ pub struct RawLine {
 #[derive(Clone, Debug, Default, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct RawFigure {
+    /// Its name: words with blanks, as the trade says them.
     pub figure: String,
     /// The thing it belongs to, once for each; the tank when unsaid.
     #[serde(default, rename = "for")]
@@ -72,7 +82,9 @@ pub struct RawFigure {
     /// What it tells, one line.
     #[serde(default)]
     pub means: Option<String>,
+    /// What it rests on; one or more.
     pub basis: Vec<BasisWord>,
+    /// Keys of knowledge/sources.yaml, where it is published.
     #[serde(default)]
     pub source: Vec<String>,
 }
@@ -81,6 +93,7 @@ pub struct RawFigure {
 #[derive(Clone, Debug, Default, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct RawRule {
+    /// Its name, words joined by hyphens: the situation, not the cure.
     pub rule: String,
     /// The question it answers.
     pub topic: String,
@@ -93,16 +106,21 @@ pub struct RawRule {
     /// What holds then, for other rules to read.
     #[serde(default)]
     pub conclude: Vec<String>,
+    /// What the caller is told then.
     #[serde(default)]
     pub advise: Option<RawAdvice>,
+    /// What it rests on; one or more.
     pub basis: Vec<BasisWord>,
+    /// Keys of knowledge/sources.yaml, where it is published.
     #[serde(default)]
     pub source: Vec<String>,
     /// Ids of cautions, dangers to people first.
     #[serde(default)]
     pub cautions: Vec<String>,
+    /// Rules that give way when this one speaks.
     #[serde(default)]
     pub outranks: Vec<RawOutranks>,
+    /// Callers' lines that show when it speaks and when it does not.
     #[serde(default)]
     pub examples: RawExamples,
 }
@@ -111,14 +129,17 @@ pub struct RawRule {
 #[derive(Clone, Debug, Default, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct RawAdvice {
+    /// How soon.
     pub urgency: Urgency,
     /// What it comes to in a few fixed words ("guard the intake"), so that the opposite ("not: guard the intake") is seen.
     #[serde(default)]
     pub act: Option<String>,
     /// One sentence that can be read out.
     pub say: String,
+    /// What to do, one act each, beginning with its verb.
     #[serde(default)]
     pub steps: Vec<String>,
+    /// The reason, with figures in braces.
     pub because: String,
     /// Figures to show with it.
     #[serde(default)]
@@ -128,7 +149,9 @@ pub struct RawAdvice {
 #[derive(Clone, Debug, Default, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct RawOutranks {
+    /// The rule that gives way.
     pub rule: String,
+    /// Why this one wins.
     pub because: String,
 }
 
@@ -136,8 +159,10 @@ pub struct RawOutranks {
 #[derive(Clone, Debug, Default, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct RawExamples {
+    /// Lines on which it must speak.
     #[serde(default)]
     pub speaks: Vec<String>,
+    /// Lines on which it must not.
     #[serde(default)]
     pub silent: Vec<String>,
 }

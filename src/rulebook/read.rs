@@ -53,7 +53,8 @@ fn salvage(file: &str, text: &str, gaps: &mut Gaps) -> Option<RuleSource> {
     gaps.broken_off |= broken || tree.kind == Kind::Empty;
     let schema = schemars::schema_for!(RuleFile);
     let schema = schema.as_value();
-    let mut value = RuleFile { about: tree.get("about").map_or(String::new(), |n| n.text().to_string()), ..RuleFile::default() };
+    let mut value =
+        RuleFile { about: tree.get("about").map_or(String::new(), |n| n.text().to_string()), ..RuleFile::default() };
     let mut kept: Vec<(Node, Node)> = Vec::new();
     let lists = tree.pairs().len();
     for (n, (key, list)) in tree.pairs().iter().enumerate() {

@@ -197,12 +197,17 @@ impl<'s> Walk<'s> {
     fn unknown_key(&self, key: &Node, schema: &'s Value, above: &Above<'s>) -> Fault {
         let name = key.text();
         let allowed = names(schema);
-        let fault = Fault::error("unknown-key", self.place(key), format!("there is no key called {} here", ticked(name)));
+        let fault =
+            Fault::error("unknown-key", self.place(key), format!("there is no key called {} here", ticked(name)));
         if let Some((_, known)) = OTHER_WORDS.iter().find(|(w, k)| *w == name && allowed.contains(k)) {
             return fault.cure(*known);
         }
         if let Some(near) = nearest(name, allowed.iter().copied()) {
             return fault.cure(near);
+        }
+        let meant = OTHER_WORDS.iter().filter(|(_, k)| allowed.contains(k));
+        if let Some(near) = nearest(name, meant.clone().map(|(w, _)| *w)) {
+            return fault.cure_if(meant.clone().find(|(w, _)| *w == near).map(|(_, k)| *k));
         }
         let below = |k: &&&str| self.child(schema, k).is_some_and(|child| names(child).contains(&name));
         if let Some(parent) = allowed.iter().find(below) {
@@ -251,7 +256,9 @@ impl<'s> Walk<'s> {
         match (form, &node.kind) {
             (Form::List(_), Kind::Text { text, .. }) => fault.cure(format!("[{text}]")),
             (Form::Text, Kind::List(items)) if items.len() == 1 => fault.cure(items[0].text()),
-            (Form::Keys(keys), Kind::Text { .. }) => fault.note(format!("keys that may stand here: {}", names(keys).join(", "))),
+            (Form::Keys(keys), Kind::Text { .. }) => {
+                fault.note(format!("keys that may stand here: {}", names(keys).join(", ")))
+            }
             _ => fault,
         }
     }

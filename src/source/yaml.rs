@@ -120,12 +120,8 @@ pub fn text_of(file: &str, bytes: &[u8]) -> Result<String, Box<Fault>> {
     let text = match std::str::from_utf8(bytes) {
         Ok(text) => text,
         Err(e) => {
-            let line = bytes[..e.valid_up_to()].iter().filter(|b| **b == b'\n').count() + 1;
-            let before = String::from_utf8_lossy(&bytes[..e.valid_up_to()]);
-            let column = before.rsplit('\n').next().unwrap_or("").chars().count() + 1;
-            let what = "this file holds a letter that is not written in UTF-8";
-            return Err(Fault::error("not-utf8", at(0), what)
-                .note(format!("the first such letter stands in line {line}, column {column}"))
+            let what = "this letter is not written in UTF-8";
+            return Err(Fault::error("not-utf8", at(e.valid_up_to()), what)
                 .cure("save the file as UTF-8 in your editor")
                 .into());
         }
@@ -144,9 +140,7 @@ pub fn read<T: DeserializeOwned + JsonSchema>(file: &str, text: &str) -> Result<
         return Err(faults);
     }
     match serde_yaml::from_str::<T>(text) {
-        Ok(value) => {
-            Ok(Document { file: file.to_string(), text: text.to_string(), tree, value, warnings: faults })
-        }
+        Ok(value) => Ok(Document { file: file.to_string(), text: text.to_string(), tree, value, warnings: faults }),
         Err(e) => {
             let slips = super::form::faults(file, text, &tree, schemars::schema_for!(T).as_value());
             match slips.is_empty() {
@@ -206,7 +200,8 @@ fn events(file: &str, text: &str, faults: &mut Vec<Fault>) -> Node {
                     )
                     .cure("write the text out, or put quotes round it"),
                 );
-                Some(Node { span, kind: Kind::Empty })
+                let text = span.of(text).to_string();
+                Some(Node { span, kind: Kind::Text { text, plain: false, block: false } })
             }
             Event::Scalar(value, style, anchor, tag) => {
                 if anchor > 0 || tag.is_some() {

@@ -36,7 +36,9 @@ pub fn looks(file: &str, text: &str, tree: &Node) -> Vec<Fault> {
     let mut faults = Vec::new();
     tree.walk(&mut |node| {
         for (key, value) in node.pairs() {
-            if value.kind == Kind::Empty {
+            // Between braces it may be a text with a figure in it, which is told better elsewhere.
+            let braced = text[..key.span.start].trim_end().ends_with(['{', ',']);
+            if value.kind == Kind::Empty && !braced {
                 faults.push(
                     Fault::error(
                         "empty-value",
@@ -50,8 +52,12 @@ pub fn looks(file: &str, text: &str, tree: &Node) -> Vec<Fault> {
         for item in node.items().iter().filter(|i| i.kind == Kind::Empty) {
             let dash = text[..item.span.start.min(text.len())].rfind('-').unwrap_or(item.span.start);
             faults.push(
-                Fault::error("empty-value", Place::new(file, Span::new(dash, dash + 1)), "nothing stands behind this `-`")
-                    .cure("write the item, or take the `-` out"),
+                Fault::error(
+                    "empty-value",
+                    Place::new(file, Span::new(dash, dash + 1)),
+                    "nothing stands behind this `-`",
+                )
+                .cure("write the item, or take the `-` out"),
             );
         }
         if let Kind::Text { text: value, plain: true, .. } = &node.kind {
@@ -145,13 +151,17 @@ pub fn scan_fault(file: &str, text: &str, offset: usize, info: &str) -> Fault {
         }
         if !key.is_empty() {
             let indent = line.len() - line.trim_start().len();
-            return Fault::error("key-out-of-line", place(start + indent, key.len()), "this key stands too far to the right")
-                .note("YAML read it as part of the line above it")
-                .cure("put it under the first letter of the keys above it");
+            return Fault::error(
+                "key-out-of-line",
+                place(start + indent, key.len()),
+                "this key stands too far to the right",
+            )
+            .note("YAML read it as part of the line above it")
+            .cure("put it under the first letter of the keys above it");
         }
     }
-    if value.starts_with(['{', '[']) && (info.contains("flow") || info.contains("block mapping") || info.contains("':'"))
-    {
+    let closing = value.starts_with(['{', '[']).then(|| value.find(['}', ']'])).flatten();
+    if closing.is_some_and(|at| at + 1 < value.trim_end().len()) && !value.trim_end().ends_with(['}', ']']) {
         return Fault::error(
             "brace-at-start",
             place(start + value_at, 1),
@@ -177,7 +187,10 @@ pub fn scan_fault(file: &str, text: &str, offset: usize, info: &str) -> Fault {
             .cure("put the whole text into the quotes");
     }
     if info.contains("unclosed bracket") || info.contains("flow") {
-        return Fault::error("bracket-left-open", here, "a `[` or `{` above is never closed").cure("close it");
+        let open = open_bracket(&text[..offset]).unwrap_or(offset);
+        let closing = if text[open..].starts_with('{') { "}" } else { "]" };
+        return Fault::error("bracket-left-open", place(open, 1), "this is never closed")
+            .cure(format!("close it with `{closing}`"));
     }
     Fault::error("out-of-line", here, "this line does not fit the ones above it")
         .note("entries of one list, and keys of one entry, stand exactly under each other")
@@ -218,6 +231,19 @@ fn open_quote(text: &str, offset: usize) -> Option<usize> {
         at += line.len();
     }
     None
+}
+
+/// The last bracket that is open at the end of `text`.
+fn open_bracket(text: &str) -> Option<usize> {
+    let mut open = Vec::new();
+    for (at, c) in text.char_indices() {
+        match c {
+            '[' | '{' => open.push(at),
+            ']' | '}' => drop(open.pop()),
+            _ => {}
+        }
+    }
+    open.pop()
 }
 
 /// What the typed reader complains of where the form of the file shows no slip.

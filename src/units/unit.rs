@@ -170,3 +170,19 @@ pub fn plain() -> &'static Unit {
 pub fn usual(dimension: Dimension) -> Option<&'static Unit> {
     UNITS.iter().find(|u| u.dimension == dimension)
 }
+
+/// The unit in which people in the trade mostly write such a quantity.
+pub fn everyday(dimension: Dimension) -> Option<&'static Unit> {
+    let name = match dimension {
+        Dimension::NUMBER => return None,
+        Dimension::LENGTH => "cm",
+        Dimension::AREA => "cm2",
+        Dimension::MASS => "g",
+        Dimension::TIME => "d",
+        Dimension::SPEED => "cm/s",
+        Dimension::PER_TIME => "per hour",
+        Dimension::CONCENTRATION_PER_TIME => "mg/L per day",
+        _ => return usual(dimension),
+    };
+    by_name(name)
+}

@@ -19,7 +19,7 @@ impl Builder<'_> {
     pub(super) fn figures(&mut self, figures: &[(&RawFigure, Spot)]) {
         let trees: Vec<Option<Expr>> = figures
             .iter()
-            .map(|(figure, at)| match parse::parse(&figure.is) {
+            .map(|(figure, at)| match parse::parse_with(&figure.is, &self.names.phrases) {
                 Ok(tree) => Some(tree),
                 Err(fault) => {
                     self.faults.push(at.get("is").fault(&figure.is, fault));
@@ -75,7 +75,7 @@ impl Builder<'_> {
                 other => faults.push(ExprFault::new(
                     "not-a-quantity",
                     tree.span,
-                    format!("a figure is a quantity; this is {}", other.words(self.schema)),
+                    format!("a figure is a quantity; this is {}", other.words()),
                 )),
             }
             if faults.is_empty() {
@@ -115,7 +115,9 @@ impl Builder<'_> {
             return None;
         };
         match quantity::quantity(between) {
-            Err(why) => self.faults.push(Fault::error("bad-quantity", place, why.to_string())),
+            Err(why) => self.faults.push(
+                Fault::error("bad-quantity", place, why.to_string()).note("a range is written as in `75 to 95 %`"),
+            ),
             Ok(amount) if amount.unit.dimension != dimension => {
                 let what =
                     format!("`between` is {}, but the number is {}", amount.unit.dimension.words(), dimension.words());
@@ -150,8 +152,7 @@ impl Builder<'_> {
                     at.get("shown in").place(),
                     format!("nothing is measured in `{name}`"),
                 );
-                fault.cure =
-                    suggest::nearest(name, unit::UNITS.iter().map(|u| u.name)).map(String::from);
+                fault.cure = suggest::nearest(name, unit::UNITS.iter().map(|u| u.name)).map(String::from);
                 self.faults.push(fault);
                 None
             }

@@ -27,12 +27,8 @@ pub fn build(sources: &[RuleSource], schema: &Schema, synonyms: Vec<(String, Str
 }
 
 /// Compiles entries; also gives what each name means, for whoever reads expressions again.
-pub fn compile(
-    entries: &Entries,
-    schema: &Schema,
-    synonyms: Vec<(String, String)>,
-) -> (Rulebook, Names, Vec<Fault>) {
-    let names = Names { synonyms, ..Names::default() };
+pub fn compile(entries: &Entries, schema: &Schema, synonyms: Vec<(String, String)>) -> (Rulebook, Names, Vec<Fault>) {
+    let names = Names::new(schema, synonyms);
     let mut builder = Builder { schema, names, book: Rulebook::default(), faults: vec![] };
     builder.twice(entries.figures.iter().map(|(f, s)| (f.figure.as_str(), s.get("figure").place())), "figure");
     builder.twice(entries.rules.iter().map(|(r, s)| (r.rule.as_str(), s.get("rule").place())), "rule");

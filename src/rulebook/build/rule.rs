@@ -19,7 +19,7 @@ impl Builder<'_> {
         let mut conditions = Vec::new();
         for (n, text) in raw.when.iter().enumerate() {
             let at = at.get("when").item(n);
-            match parse::parse(text) {
+            match parse::parse_with(text, &self.names.phrases) {
                 Err(fault) => self.faults.push(at.fault(text, fault)),
                 Ok(tree) => {
                     let mut compiler = Compiler::new(self.schema, &self.names, for_thing);
@@ -103,18 +103,15 @@ impl Builder<'_> {
         let mut lines = Vec::new();
         for (n, line) in raw.lines.iter().enumerate() {
             let at = at.get("lines").item(n).get("is");
-            match parse::parse(&line.is) {
+            match parse::parse_with(&line.is, &self.names.phrases) {
                 Err(fault) => self.faults.push(at.fault(&line.is, fault)),
                 Ok(tree) => {
                     let mut compiler = Compiler::new(self.schema, &self.names, None);
                     let (code, ty) = compiler.expr(&tree);
                     let mut faults = std::mem::take(&mut compiler.faults);
                     if !matches!(ty, Type::Quantity(d) if d == shown_in.dimension) && ty != Type::Broken {
-                        let what = format!(
-                            "this is {}, but the picture shows {}",
-                            ty.words(self.schema),
-                            shown_in.dimension.words()
-                        );
+                        let what =
+                            format!("this is {}, but the picture shows {}", ty.words(), shown_in.dimension.words());
                         faults.push(ExprFault::new("wrong-dimension", tree.span, what));
                     }
                     self.faults.extend(faults.into_iter().map(|f| at.fault(&line.is, f)));
@@ -138,11 +135,8 @@ impl Builder<'_> {
                             place,
                             format!("there is no rule called `{}`", outranked.rule),
                         );
-                        fault.cure = suggest::nearest(
-                            &outranked.rule,
-                            rules.iter().map(|(r, _)| r.rule.as_str()),
-                        )
-                        .map(String::from);
+                        fault.cure = suggest::nearest(&outranked.rule, rules.iter().map(|(r, _)| r.rule.as_str()))
+                            .map(String::from);
                         self.faults.push(fault);
                     }
                 }

@@ -28,7 +28,9 @@ pub fn faults(checking: &Checking, out: &mut Vec<Fault>) {
         let Some((_, (other, _, first))) = same else { continue };
         let spot = |rule: &usize| checking.entries.rules[*rule].1.get("advise").get("act").place();
         let what = format!("{} and {} look like one act in two wordings", ticked(act), ticked(other));
-        out.push(Fault::warning("act-said-two-ways", spot(rule), what).other(spot(first), "the other wording").cure(*other));
+        out.push(
+            Fault::warning("act-said-two-ways", spot(rule), what).other(spot(first), "the other wording").cure(*other),
+        );
     }
 }
 
@@ -50,7 +52,10 @@ fn alike(a: &str, b: &str) -> bool {
     };
     let (a, b) = (key(a), key(b));
     // One letter off is a slip; another word is another act.
-    a == b || (a.split(' ').count() == b.split(' ').count() && suggest::nearest(&a, [b.as_str()]).is_some() && one_word_off(&a, &b))
+    a == b
+        || (a.split(' ').count() == b.split(' ').count()
+            && suggest::nearest(&a, [b.as_str()]).is_some()
+            && one_word_off(&a, &b))
 }
 
 fn one_word_off(a: &str, b: &str) -> bool {

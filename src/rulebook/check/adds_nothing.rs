@@ -1,8 +1,8 @@
 //! adds-nothing: a condition that holds whenever another condition of its rule does.
 
 use super::Reason;
-use crate::rulebook::logic::known;
 use crate::rulebook::logic::Bindings;
+use crate::rulebook::logic::known;
 use crate::source::Fault;
 use std::rc::Rc;
 

@@ -1,7 +1,7 @@
 //! always-true: a condition that holds of everything, so that it tells nothing apart.
 
 use super::Reason;
-use crate::rulebook::expr::parse::parse;
+use crate::rulebook::expr::parse::parse_with;
 use crate::rulebook::expr::tree::{Expr, Node};
 use crate::source::Fault;
 use std::rc::Rc;
@@ -17,7 +17,7 @@ pub fn faults(reason: &mut Reason, out: &mut Vec<Fault>) {
             let place = checking.condition(n, c);
             let text = &checking.entries.rules[n as usize].0.when[c];
             let fault = Fault::warning("always-true", place, "this holds of everything, so it tells nothing apart");
-            let tree = parse(text).ok();
+            let tree = parse_with(text, &checking.names.phrases).ok();
             out.push(match tree.as_ref().and_then(compared) {
                 Some(name) => fault
                     .note(format!("whatever {name} is, as long as it is known"))
@@ -31,7 +31,10 @@ pub fn faults(reason: &mut Reason, out: &mut Vec<Fault>) {
 /// Whether a condition can never be false.
 pub fn holds(reason: &mut Reason, rule: u16, condition: usize) -> bool {
     let denied = Rc::clone(&reason.rules[rule as usize].denied[condition]);
-    let is_known = matches!(reason.checking.book.rules[rule as usize].conditions[condition].code, crate::rulebook::code::Code::Known(_));
+    let is_known = matches!(
+        reason.checking.book.rules[rule as usize].conditions[condition].code,
+        crate::rulebook::code::Code::Known(_)
+    );
     // "Is known" can be false of whatever is not always known: `solve` sees that too.
     !reason.possible(&[denied]) || (is_known && certainly_known(reason, rule, condition))
 }
@@ -39,7 +42,9 @@ pub fn holds(reason: &mut Reason, rule: u16, condition: usize) -> bool {
 fn certainly_known(reason: &Reason, rule: u16, condition: usize) -> bool {
     use crate::rulebook::code::Code;
     use crate::rulebook::logic::{Bindings, known::Certain};
-    let Code::Known(inner) = &reason.checking.book.rules[rule as usize].conditions[condition].code else { return false };
+    let Code::Known(inner) = &reason.checking.book.rules[rule as usize].conditions[condition].code else {
+        return false;
+    };
     let (given, there) = Default::default();
     let certain = Certain { ground: reason.ground, given: &given, there: &there };
     certain.value(inner, &Bindings::default())

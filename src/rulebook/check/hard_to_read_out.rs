@@ -18,7 +18,9 @@ pub fn faults(checking: &Checking, out: &mut Vec<Fault>) {
         let mut figures = 0;
         for piece in &advice.say {
             match piece {
-                Piece::Text(text) => words += text.split_whitespace().filter(|w| w.chars().any(char::is_alphanumeric)).count(),
+                Piece::Text(text) => {
+                    words += text.split_whitespace().filter(|w| w.chars().any(char::is_alphanumeric)).count()
+                }
                 // A figure and its unit.
                 Piece::Figure(_) | Piece::Fact(_) => (words, figures) = (words + 2, figures + 1),
             }

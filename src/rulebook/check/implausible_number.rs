@@ -2,7 +2,7 @@
 
 use super::{Reason, comparisons};
 use crate::knowledge::schema::ThingId;
-use crate::rulebook::expr::parse::parse;
+use crate::rulebook::expr::parse::parse_with;
 use crate::rulebook::expr::tree::{Expr, Node};
 use crate::rulebook::names::Meaning;
 use crate::source::{Fault, Place};
@@ -12,7 +12,7 @@ pub fn faults(reason: &mut Reason, out: &mut Vec<Fault>) {
     for n in reason.speaking() {
         let (raw, spot) = &checking.entries.rules[n as usize];
         for (c, text) in raw.when.iter().enumerate() {
-            let Ok(tree) = parse(text) else { continue };
+            let Ok(tree) = parse_with(text, &checking.names.phrases) else { continue };
             for compared in comparisons(&tree, checking.schema, &checking.bound(n)) {
                 for (fact, number) in [(compared.left, compared.right), (compared.right, compared.left)] {
                     let Some((value, fault)) = fault(reason, fact, number, &compared.bound) else { continue };
@@ -25,12 +25,7 @@ pub fn faults(reason: &mut Reason, out: &mut Vec<Fault>) {
     }
 }
 
-fn fault<'e>(
-    reason: &Reason,
-    fact: &Expr,
-    number: &'e Expr,
-    bound: &[ThingId],
-) -> Option<(&'e Expr, Fault)> {
+fn fault<'e>(reason: &Reason, fact: &Expr, number: &'e Expr, bound: &[ThingId]) -> Option<(&'e Expr, Fault)> {
     let checking = reason.checking;
     let (Node::Name(name), Node::Number { value, unit }) = (&fact.node, &number.node) else { return None };
     let Ok(Meaning::Fact(id)) = checking.names.find(checking.schema, name, bound) else { return None };

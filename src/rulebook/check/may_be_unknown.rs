@@ -1,14 +1,14 @@
 //! may-be-unknown: a text names a figure or fact that nobody may have said when the rule speaks.
 
-use super::{Reason, find};
+use super::Reason;
 use crate::rulebook::book::Advice;
 use crate::rulebook::code::Code;
 use crate::rulebook::entries::Spot;
 use crate::rulebook::logic::known::{self, Certain, Leaf};
 use crate::rulebook::logic::{Bindings, Ground};
 use crate::rulebook::template::Piece;
-use crate::source::Fault;
 use crate::source::words::{or_list, ticked};
+use crate::source::{Fault, Span};
 use std::collections::BTreeSet;
 
 pub fn faults(reason: &mut Reason, out: &mut Vec<Fault>) {
@@ -38,17 +38,17 @@ pub fn faults(reason: &mut Reason, out: &mut Vec<Fault>) {
                 if told.contains(&name) || certain.value(&code, &bindings) {
                     continue;
                 }
-                let written = raw.split(['{', '}']).skip(1).step_by(2).find(|w| ends_like(w.trim(), &name));
-                let written = written.unwrap_or(&name);
-                let place = spot.inside(raw, find(raw, written));
+                let span = named(raw, &name);
+                let written = span.of(raw);
+                let place = spot.inside(raw, span);
                 let mut fault = Fault::error(
                     "may-be-unknown",
                     place,
                     format!("{} may be unknown when this rule speaks", ticked(written.trim())),
                 );
                 let lacking = lacking(reason.ground, &certain, &code, &bindings);
-                if let Piece::Figure(_) = piece
-                    && !lacking.is_empty()
+                if !lacking.is_empty()
+                    && let Piece::Figure(_) = piece
                 {
                     let names: Vec<String> = lacking.iter().take(4).map(|l| ticked(l)).collect();
                     fault = fault.note(format!("nobody may have said {}", or_list(&names)));
@@ -75,6 +75,18 @@ fn texts<'t>(
     }
     out.push(((&advice.because, raw.because.trim()), spot.get("because")));
     out
+}
+
+/// Where a name stands between braces.
+fn named(raw: &str, name: &str) -> Span {
+    let mut at = 0;
+    for (n, part) in raw.split(['{', '}']).enumerate() {
+        if n % 2 == 1 && ends_like(part.trim(), name) {
+            return Span::new(at, at + part.len());
+        }
+        at += part.len() + 1;
+    }
+    Span::new(0, raw.len())
 }
 
 /// A bare attribute stands for its path.

@@ -39,7 +39,7 @@ use super::read::Gaps;
 use crate::knowledge::Knowledge;
 use crate::knowledge::schema::{AttributeId, Schema, ThingId};
 use crate::source::yaml::{self, Node};
-use crate::source::{Fault, Place, Span};
+use crate::source::{Fault, Place};
 use std::cell::OnceCell;
 use std::collections::HashSet;
 use std::rc::Rc;
@@ -73,18 +73,7 @@ impl<'c> Checking<'c> {
     ) -> Self {
         let broken_rules = book.rules.iter().map(|r| found.iter().any(|f| f.is_error() && inside(&f.place, &r.place)));
         let broken_rules = broken_rules.collect();
-        Self {
-            entries,
-            knowledge,
-            schema,
-            book,
-            names,
-            files,
-            gaps,
-            broken_rules,
-            found,
-            vocabulary: OnceCell::new(),
-        }
+        Self { entries, knowledge, schema, book, names, files, gaps, broken_rules, found, vocabulary: OnceCell::new() }
     }
 
     /// All faults, those of compiling among them, in no order.
@@ -111,7 +100,14 @@ impl<'c> Checking<'c> {
         let ground = Ground::new(self.knowledge, self.schema, self.book, broken);
         let mut formulas = Formulas::new(&ground);
         let rules = (0..self.book.rules.len()).map(|n| RuleFormulas::of(&mut formulas, n as u16)).collect();
-        let mut reason = Reason { checking: &self, ground: &ground, formulas, rules, blamed: HashSet::new(), silent: HashSet::new() };
+        let mut reason = Reason {
+            checking: &self,
+            ground: &ground,
+            formulas,
+            rules,
+            blamed: HashSet::new(),
+            silent: HashSet::new(),
+        };
         for check in [
             implausible_number::faults,
             never_true::faults,
@@ -137,7 +133,8 @@ impl<'c> Checking<'c> {
     /// A fault that only leans on what could not be read.
     fn is_held_back(&self, fault: &Fault) -> bool {
         let name = self.text_of(&fault.place.file).map_or("", |t| fault.place.span.of(t));
-        let leans_on_names = matches!(fault.name, "unknown-name" | "outranks-nothing" | "which-one" | "unread-conclusion");
+        let leans_on_names =
+            matches!(fault.name, "unknown-name" | "outranks-nothing" | "which-one" | "unread-conclusion");
         let leans_on_tables = matches!(fault.name, "unknown-kind" | "unknown-caution" | "unknown-source");
         (leans_on_tables && self.gaps.tables && fault.cure.is_none())
             || (leans_on_names && self.gaps.names.iter().any(|n| n == name))
@@ -150,6 +147,14 @@ impl<'c> Checking<'c> {
 
     /// Adds where the thing stands that the cure names.
     fn point(&self, fault: &mut Fault) {
+        if fault.name == "unknown-unit" && fault.cure.is_none() {
+            let word = self.text_of(&fault.place.file).map_or("", |t| fault.place.span.of(t)).trim_matches('"');
+            let word = word.to_lowercase();
+            let plural = word.strip_suffix('s').unwrap_or(&word);
+            let meant =
+                self.knowledge.language.units.iter().find(|u| u.words.iter().any(|w| *w == word || w == plural));
+            fault.cure = meant.map(|u| u.unit.clone());
+        }
         if fault.cure_place.is_some() || !matches!(fault.name, "unknown-name" | "outranks-nothing") {
             return;
         }
@@ -222,10 +227,7 @@ impl Reason<'_, '_> {
 }
 
 fn inside(place: &Place, entry: &Place) -> bool {
-    place.file == entry.file && entry.span.start <= place.span.start && place.span.start < entry.span.end.max(entry.span.start + 1)
-}
-
-/// Where a piece of a text stands in it.
-fn find(text: &str, piece: &str) -> Span {
-    text.find(piece).map_or(Span::new(0, text.len()), |n| Span::new(n, n + piece.len()))
+    place.file == entry.file
+        && entry.span.start <= place.span.start
+        && place.span.start < entry.span.end.max(entry.span.start + 1)
 }

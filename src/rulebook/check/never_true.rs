@@ -45,7 +45,11 @@ fn blame(reason: &mut Reason, rule: u16, conditions: Vec<usize>) -> Fault {
     let checking = reason.checking;
     let text = |c: usize| checking.entries.rules[rule as usize].0.when[c].as_str();
     let Some((last, first)) = conditions.split_last() else {
-        return Fault::error("never-true", checking.book.rules[rule as usize].place.clone(), "nothing can satisfy this");
+        return Fault::error(
+            "never-true",
+            checking.book.rules[rule as usize].place.clone(),
+            "nothing can satisfy this",
+        );
     };
     let place = checking.condition(rule, *last);
     let line = |c: usize| {
@@ -63,7 +67,10 @@ fn blame(reason: &mut Reason, rule: u16, conditions: Vec<usize>) -> Fault {
     }
     // "Either" helps only if it does not let everything through.
     let denied: Vec<_> = conditions.iter().map(|c| Rc::clone(&reason.rules[rule as usize].denied[*c])).collect();
-    if conditions.len() == 2 && reason.possible(&denied) && !conditions.iter().any(|c| always_true::holds(reason, rule, *c)) {
+    if conditions.len() == 2
+        && reason.possible(&denied)
+        && !conditions.iter().any(|c| always_true::holds(reason, rule, *c))
+    {
         fault = fault.cure(format!("{} or {}     (if either should do)", text(first[0]), text(*last)));
     }
     fault

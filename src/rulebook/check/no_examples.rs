@@ -14,7 +14,8 @@ pub fn faults(checking: &Checking, out: &mut Vec<Fault>) {
             (false, true) if !rule.when.is_empty() => "no example on which it is silent",
             _ => continue,
         };
-        let fault = Fault::warning("no-examples", spot.key("rule").place(), format!("{} has {missing}", ticked(&rule.rule)));
+        let fault =
+            Fault::warning("no-examples", spot.key("rule").place(), format!("{} has {missing}", ticked(&rule.rule)));
         out.push(fault.cure(match missing {
             "no example on which it is silent" => "silent: [\"a caller's line just outside its conditions\"]",
             _ => "speaks: [\"a caller's line that makes it speak\"]",

@@ -19,12 +19,40 @@ pub const KEYWORDS: &[&str] =
 
 /// The tree of `text`.
 pub fn parse(text: &str) -> Result<Expr, ExprFault> {
-    let tokens = tokens(text)?;
+    parse_with(text, &[])
+}
+
+/// The tree of `text`. `phrases` are names that hold one of the keywords ("cleaned with"), and are names all the same.
+pub fn parse_with(text: &str, phrases: &[String]) -> Result<Expr, ExprFault> {
+    let mut tokens = tokens(text)?;
+    if !phrases.is_empty() {
+        join_phrases(&mut tokens, phrases);
+    }
     let mut parser = Parser { tokens: &tokens, at: 0, end: text.len(), depth: 0 };
     let expr = parser.choice()?;
     match parser.peek() {
         None => Ok(expr),
         Some(_) => Err(parser.expected("`and`, `or`, or the end")),
+    }
+}
+
+/// Makes one word of the words of a phrase, with the thing before its point.
+fn join_phrases(tokens: &mut Vec<(Token, Span)>, phrases: &[String]) {
+    let mut at = 0;
+    while at < tokens.len() {
+        for phrase in phrases {
+            let count = phrase.split(' ').count();
+            let Some(run) = tokens.get(at..at + count) else { continue };
+            let words: Option<Vec<&str>> =
+                run.iter().map(|(t, _)| if let Token::Word(w) = t { Some(w.as_str()) } else { None }).collect();
+            let Some(name) = words.map(|w| w.join(" ")) else { continue };
+            if name == *phrase || name.rsplit_once('.').is_some_and(|(_, last)| last == phrase) {
+                let span = run[0].1.to(run[count - 1].1);
+                tokens.splice(at..at + count, [(Token::Word(name), span)]);
+                break;
+            }
+        }
+        at += 1;
     }
 }
 
@@ -164,7 +192,16 @@ impl Parser<'_> {
         if self.takes_word("is") {
             let not = self.takes_word("not");
             if !self.takes_word("known") {
-                return Err(self.expected("`known`").cure("write `=` to compare with a kind"));
+                let cure = match self.peek() {
+                    Some(Token::Word(w)) if ["less", "smaller", "lower", "below", "under"].contains(&w.as_str()) => "<",
+                    Some(Token::Word(w))
+                        if ["more", "greater", "larger", "higher", "above", "over"].contains(&w.as_str()) =>
+                    {
+                        ">"
+                    }
+                    _ => "=",
+                };
+                return Err(self.expected("`known`").cure(format!("write `{cure}` in place of these words")));
             }
             let span = Span::new(left.span.start, self.last_end());
             let known = Expr { span, node: Node::Known(Box::new(left)) };
@@ -215,7 +252,15 @@ impl Parser<'_> {
         match self.peek() {
             Some(Token::Number { value, unit }) => {
                 let node = Node::Number { value: *value, unit: *unit };
+                let bare = unit.is_none();
                 self.at += 1;
+                if let Some(Token::Word(word)) = self.peek()
+                    && bare
+                    && !KEYWORDS.contains(&word.as_str())
+                {
+                    let what = format!("nothing is measured in `{word}`");
+                    return Err(ExprFault::new("unknown-unit", self.span(), what));
+                }
                 Ok(Expr { span, node })
             }
             Some(Token::Sign("(")) => {

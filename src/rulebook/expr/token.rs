@@ -39,6 +39,25 @@ impl ExprFault {
 
 const SIGNS: &[&str] = &["<=", ">=", "!=", "<", ">", "=", "+", "*", "/", "^", "(", ")", ","];
 
+/// Signs that people write for others.
+const SLIPS: &[(&str, &str)] = &[
+    ("==", "="),
+    ("=<", "<="),
+    ("=>", ">="),
+    ("<>", "!="),
+    ("&&", "and"),
+    ("&", "and"),
+    ("||", "or"),
+    ("|", "or"),
+    ("≤", "<="),
+    ("≥", ">="),
+    ("≠", "!="),
+    ("×", "*"),
+    ("÷", "/"),
+    ("–", "-"),
+    ("−", "-"),
+];
+
 /// All tokens of `text`.
 pub fn tokens(text: &str) -> Result<Vec<(Token, Span)>, ExprFault> {
     let mut out: Vec<(Token, Span)> = Vec::new();
@@ -52,6 +71,9 @@ pub fn tokens(text: &str) -> Result<Vec<(Token, Span)>, ExprFault> {
             let (token, length) = number(text, at)?;
             out.push((token, Span::new(at, at + length)));
             at += length;
+        } else if let Some((written, meant)) = SLIPS.iter().find(|(s, _)| rest.starts_with(s)) {
+            let what = format!("`{written}` means nothing here");
+            return Err(ExprFault::new("strange-sign", Span::new(at, at + written.len()), what).cure(*meant));
         } else if let Some(sign) = SIGNS.iter().find(|s| rest.starts_with(**s)) {
             out.push((Token::Sign(sign), Span::new(at, at + sign.len())));
             at += sign.len();
@@ -66,11 +88,9 @@ pub fn tokens(text: &str) -> Result<Vec<(Token, Span)>, ExprFault> {
             let fault =
                 ExprFault::new("strange-sign", Span::new(at, at + c.len_utf8()), format!("`{c}` means nothing here"));
             return Err(match c {
-                '≤' => fault.cure("<="),
-                '≥' => fault.cure(">="),
-                '≠' => fault.cure("!="),
-                '×' => fault.cure("*"),
-                '÷' => fault.cure("/"),
+                '"' | '\'' => fault.cure("write the kind without quotes"),
+                '{' | '}' => fault.cure("write the name without braces: they are for texts"),
+                '°' => fault.cure("write C or F for degrees, as in `25 C`"),
                 _ => fault,
             });
         }

@@ -6,7 +6,6 @@ use super::{Bindings, Ground, Interval};
 use crate::knowledge::schema::Symbol;
 use crate::rulebook::code::Code;
 use crate::rulebook::expr::tree::{Arithmetic, Comparison, Fold};
-use crate::water::signatures::Signature;
 use std::cell::RefCell;
 use std::collections::HashMap;
 
@@ -17,23 +16,6 @@ pub trait Said {
     fn kind(&self, leaf: Leaf, symbol: Symbol) -> (bool, bool);
     /// Whether a conclusion may hold, and may not.
     fn conclusion(&self, n: u16, binding: super::Binding) -> (bool, bool);
-}
-
-/// Nothing is said.
-pub struct Nothing;
-
-impl Said for Nothing {
-    fn interval(&self, _: Leaf) -> Option<Interval> {
-        None
-    }
-
-    fn kind(&self, _: Leaf, _: Symbol) -> (bool, bool) {
-        (true, true)
-    }
-
-    fn conclusion(&self, _: u16, _: super::Binding) -> (bool, bool) {
-        (true, true)
-    }
 }
 
 /// One evaluation; figures are worked out once.
@@ -49,11 +31,6 @@ const EITHER: (bool, bool) = (true, true);
 impl<'e, 'b> Evaluation<'e, 'b> {
     pub fn new(ground: &'e Ground<'b>, said: &'e dyn Said) -> Self {
         Self { ground, said, figures: RefCell::default() }
-    }
-
-    /// Nothing is said but what is plausible.
-    pub fn plain(ground: &'e Ground<'b>) -> Self {
-        Self::new(ground, &Nothing)
     }
 
     /// Every value that `code` may have.
@@ -157,45 +134,6 @@ impl<'e, 'b> Evaluation<'e, 'b> {
             }
             _ => EITHER,
         }
-    }
-
-    /// Whether a calculation may refuse what it is given: it is tried at the ends and the middles of what is plausible.
-    pub fn may_refuse(&self, signature: &Signature, arguments: &[Code], bindings: &Bindings) -> bool {
-        let points: Vec<[f64; 3]> = arguments
-            .iter()
-            .map(|a| {
-                let interval = self.value(a, bindings);
-                let low = interval.low.max(-1e12);
-                let high = interval.high.min(1e12);
-                let middle = if low > 0.0 { (low * high).sqrt() } else { (low + high) / 2.0 };
-                [middle, low, high]
-            })
-            .collect();
-        // All at their middles, then one or two at an end.
-        let mut given: Vec<f64> = points.iter().map(|p| p[0]).collect();
-        if (signature.call)(&given).is_err() {
-            return true;
-        }
-        for first in 0..points.len() {
-            for end in [1, 2] {
-                given[first] = points[first][end];
-                for second in first..points.len() {
-                    for other in [1, 2] {
-                        let before = given[second];
-                        if second != first {
-                            given[second] = points[second][other];
-                        }
-                        let refused = !matches!((signature.call)(&given), Ok(n) if n.is_finite());
-                        given[second] = before;
-                        if refused {
-                            return true;
-                        }
-                    }
-                }
-                given[first] = points[first][0];
-            }
-        }
-        false
     }
 }
 

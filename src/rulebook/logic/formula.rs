@@ -109,7 +109,14 @@ impl<'b> Formulas<'b> {
         })
     }
 
-    fn compare(&mut self, how: Comparison, left: &'b Code, right: &'b Code, wanted: bool, bindings: &Bindings) -> Formula {
+    fn compare(
+        &mut self,
+        how: Comparison,
+        left: &'b Code,
+        right: &'b Code,
+        wanted: bool,
+        bindings: &Bindings,
+    ) -> Formula {
         let how = if wanted { how } else { how.denied() };
         let (value, how, number) = match (constant(left), constant(right)) {
             (Some(a), Some(b)) => return if how.holds(a, b) { Formula::Always } else { Formula::Never },

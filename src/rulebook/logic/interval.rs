@@ -97,7 +97,10 @@ impl Interval {
         let corners = [self.low * other.low, self.low * other.high, self.high * other.low, self.high * other.high];
         // Nothing times anything is nothing, however large.
         let corners = corners.map(|c| if c.is_nan() { 0.0 } else { c });
-        Self::closed(corners.iter().copied().fold(f64::INFINITY, f64::min), corners.iter().copied().fold(f64::NEG_INFINITY, f64::max))
+        Self::closed(
+            corners.iter().copied().fold(f64::INFINITY, f64::min),
+            corners.iter().copied().fold(f64::NEG_INFINITY, f64::max),
+        )
     }
 
     pub fn over(self, other: Self) -> Self {
@@ -123,7 +126,11 @@ impl Interval {
         let n = power.low;
         if self.low >= 0.0 {
             let (a, b) = (self.low.powf(n), self.high.powf(n));
-            return if a.is_nan() || b.is_nan() { Self::closed(0.0, f64::INFINITY) } else { Self::closed(a.min(b), a.max(b)) };
+            return if a.is_nan() || b.is_nan() {
+                Self::closed(0.0, f64::INFINITY)
+            } else {
+                Self::closed(a.min(b), a.max(b))
+            };
         }
         if n.fract() == 0.0 && n > 0.0 && n as i64 % 2 == 1 {
             return Self::closed(self.low.powf(n), self.high.powf(n));

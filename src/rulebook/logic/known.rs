@@ -1,18 +1,19 @@
 //! What is known: which facts and figures must be known for a value to be known, and which always are when a rule speaks.
 //! In: compiled code. Out: leaves; yes or no. Where it cannot tell, something counts as perhaps unknown.
 
-use super::eval::Evaluation;
 use super::{Binding, Bindings, Ground};
 use crate::knowledge::schema::{AttributeId, ThingId};
 use crate::rulebook::code::Code;
-use crate::rulebook::expr::tree::{Arithmetic, Fold};
+use crate::rulebook::expr::tree::Fold;
 use std::collections::BTreeSet;
 
-/// A fact or figure, with the binding of its thing.
+/// A fact, figure or conclusion, with the binding of its thing.
 #[derive(Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord, Debug)]
 pub enum Leaf {
     Fact(AttributeId, Binding),
     Figure(u16, Binding),
+    /// Whether a conclusion holds.
+    Conclusion(u16, Binding),
 }
 
 /// The leaf that a piece of code is, if it is one.
@@ -67,6 +68,7 @@ fn belongs(ground: &Ground, leaf: Leaf, thing: ThingId, binding: Binding) -> boo
     match leaf {
         Leaf::Fact(id, b) => b == binding && ground.schema.of(id).thing == thing,
         Leaf::Figure(n, b) => b == binding && ground.book.figures[n as usize].for_thing == Some(thing),
+        Leaf::Conclusion(n, b) => b == binding && ground.book.conclusions[n as usize].for_thing == Some(thing),
     }
 }
 
@@ -89,12 +91,11 @@ fn when_within(ground: &Ground, code: &Code, wanted: bool, bindings: &Bindings, 
                 false => each.reduce(|a, b| &a & &b).unwrap_or_default(),
             }
         }
-        Code::Compare(_, a, b) | Code::SameKind(a, b, _) => {
-            &needed(ground, a, bindings) | &needed(ground, b, bindings)
-        }
+        Code::Compare(_, a, b) | Code::SameKind(a, b, _) => &needed(ground, a, bindings) | &needed(ground, b, bindings),
         Code::IsKind(a, ..) => needed(ground, a, bindings),
         Code::Known(a) if wanted => match a.as_ref() {
-            Code::Not(_) | Code::All(_) | Code::Any(_) | Code::Compare(..) | Code::Conclusion(_) => BTreeSet::new(),
+            Code::Conclusion(n) => BTreeSet::from([conclusion(ground, *n, bindings)]),
+            Code::Not(_) | Code::All(_) | Code::Any(_) | Code::Compare(..) => BTreeSet::new(),
             a => needed(ground, a, bindings),
         },
         Code::Exists { thing, with: Some(with), every } if *every != wanted => {
@@ -103,6 +104,7 @@ fn when_within(ground: &Ground, code: &Code, wanted: bool, bindings: &Bindings, 
             of.into_iter().filter(|l| !belongs(ground, *l, *thing, Binding::MAX)).collect()
         }
         Code::Conclusion(n) if depth < DEEPEST => {
+            let itself = conclusion(ground, *n, bindings);
             let conclusion = &ground.book.conclusions[*n as usize];
             let inner = ground.inner(conclusion.for_thing, ground.binding_of(conclusion.for_thing, bindings));
             let each = conclusion.by.iter().map(|rule| {
@@ -113,13 +115,19 @@ fn when_within(ground: &Ground, code: &Code, wanted: bool, bindings: &Bindings, 
                     false => each.reduce(|a, b| &a & &b).unwrap_or_default(),
                 }
             });
-            match wanted {
+            let mut out: BTreeSet<Leaf> = match wanted {
                 true => each.reduce(|a, b| &a & &b).unwrap_or_default(),
                 false => each.flatten().collect(),
-            }
+            };
+            out.insert(itself);
+            out
         }
         _ => BTreeSet::new(),
     }
+}
+
+fn conclusion(ground: &Ground, n: u16, bindings: &Bindings) -> Leaf {
+    Leaf::Conclusion(n, ground.binding_of(ground.book.conclusions[n as usize].for_thing, bindings))
 }
 
 /// What is certainly known, given leaves that are.
@@ -147,20 +155,10 @@ impl Certain<'_, '_> {
                     || self.ground.broken[*n as usize]
                     || self.value(&figure.code, &self.ground.inner(figure.for_thing, binding))
             }
-            Code::Call(signature, parts) => {
-                parts.iter().all(|p| self.value(p, bindings))
-                    && !Evaluation::plain(self.ground).may_refuse(signature, parts, bindings)
-            }
+            // A calculation may refuse what it is given, and nothing can be divided by nothing: examples show that.
+            Code::Call(_, parts) => parts.iter().all(|p| self.value(p, bindings)),
             Code::Negate(a) => self.value(a, bindings),
-            Code::Arithmetic(how, a, b) => {
-                let never_nothing = |code: &Code| {
-                    let interval = Evaluation::plain(self.ground).value(code, bindings);
-                    interval.low > 0.0 || interval.high < 0.0
-                };
-                self.value(a, bindings)
-                    && self.value(b, bindings)
-                    && (*how != Arithmetic::Divide || never_nothing(b))
-            }
+            Code::Arithmetic(_, a, b) => self.value(a, bindings) && self.value(b, bindings),
             Code::Choice(branches) => {
                 for (condition, value) in branches {
                     let known = self.value(value, bindings);
@@ -188,7 +186,7 @@ impl Certain<'_, '_> {
     pub fn truth(&self, code: &Code, bindings: &Bindings) -> bool {
         match code {
             Code::Not(a) => self.truth(a, bindings),
-            Code::All(parts) | Code::Any(parts) => parts.iter().all(|p| self.truth(p, bindings)),
+            Code::All(parts) | Code::Any(parts) => self.parts(parts, matches!(code, Code::All(_)), bindings),
             Code::Compare(_, a, b) | Code::SameKind(a, b, _) => self.value(a, bindings) && self.value(b, bindings),
             Code::IsKind(a, ..) => self.value(a, bindings),
             Code::Known(_) => true,
@@ -197,6 +195,9 @@ impl Certain<'_, '_> {
                 self.is_there(*thing) && with.iter().all(|w| self.truth(w, &inner))
             }
             Code::Conclusion(n) => {
+                if self.given.contains(&conclusion(self.ground, *n, bindings)) {
+                    return true;
+                }
                 let conclusion = &self.ground.book.conclusions[*n as usize];
                 let inner =
                     self.ground.inner(conclusion.for_thing, self.ground.binding_of(conclusion.for_thing, bindings));
@@ -205,6 +206,18 @@ impl Certain<'_, '_> {
             }
             _ => false,
         }
+    }
+
+    /// "x is known and x < 4" is never unknown: where the first is false, the second does not matter.
+    fn parts(&self, parts: &[Code], all: bool, bindings: &Bindings) -> bool {
+        let (decided, rest): (Vec<&Code>, Vec<&Code>) = parts.iter().partition(|p| self.truth(p, bindings));
+        if rest.is_empty() {
+            return true;
+        }
+        let mut given = self.given.clone();
+        decided.iter().for_each(|p| given.extend(when(self.ground, p, all, bindings)));
+        let more = Certain { ground: self.ground, given: &given, there: self.there };
+        given.len() > self.given.len() && rest.iter().all(|p| more.truth(p, bindings))
     }
 
     /// How many there are of it is known.
