@@ -118,8 +118,18 @@ fn names_in_source() -> std::collections::BTreeSet<String> {
 
 /// Faults of the tables are tried in `tests/knowledge`, those of the disk and of examples in `tests/trial`.
 const TRIED_ELSEWHERE: &[&str] = &[
-    "word-twice", "unknown-dimension", "unknown-table", "no-entry", "missing-fact", "file-too-large",
-    "unreadable-file", "folder-like-file", "no-rules", "opposite-advice", "example-fails", "example-unread",
+    "word-twice",
+    "unknown-dimension",
+    "unknown-table",
+    "no-entry",
+    "missing-fact",
+    "file-too-large",
+    "unreadable-file",
+    "folder-like-file",
+    "no-rules",
+    "opposite-advice",
+    "example-fails",
+    "example-unread",
     "threshold-untried",
 ];
 
@@ -165,7 +175,8 @@ fn windows_line_ends_and_a_byte_order_mark_do_no_harm() {
 
 #[test]
 fn one_run_finds_the_faults_of_all_files() {
-    let misspelt = RULE.replace("topic", "topc").replace("small-tank", "one") + &RULE[16..].replace("nominal", "nominl");
+    let misspelt =
+        RULE.replace("topic", "topc").replace("small-tank", "one") + &RULE[16..].replace("nominal", "nominl");
     let second = RULE.replace("small-tank", "two").replace("40 L", "40").replace("urgency: this week", "urgency: soon");
     let found = names(&[("rules/a.yaml", &misspelt), ("rules/b.yaml", &second), ("rules/c.yaml", "\tabout: c\n")]);
     let expected = [

@@ -106,7 +106,7 @@ impl Builder<'_> {
     fn given(&mut self, raw: &RawFigure, at: &Spot, code: &Code, dimension: Dimension) -> Option<Spread> {
         let between = raw.between.as_ref()?;
         let place = at.get("between").place();
-        let Code::Number(likely) = code else {
+        let (Code::Number(likely) | Code::Quantity(likely, _)) = code else {
             let what = "`between` goes with a plain number, and `is` is a formula here";
             self.faults.push(
                 Fault::error("between-beside-formula", place, what)

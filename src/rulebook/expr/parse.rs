@@ -293,28 +293,10 @@ impl Parser<'_> {
         }
     }
 
-    /// Whether the next word goes on with a name. `clean every` and `cleaned with = soap` are names: `every` opens something
-    /// only where no word stands before it, `with` only where no sign and no `is` follows.
-    fn joins(&self, first: bool) -> bool {
-        let Some(Token::Word(word)) = self.peek() else { return false };
-        match word.as_str() {
-            "every" | "any" => !first,
-            "with" => {
-                !first
-                    && match self.tokens.get(self.at + 1) {
-                        Some((Token::Sign(sign), _)) => matches!(*sign, "=" | "!="),
-                        Some((Token::Word(next), _)) => next == "is",
-                        _ => false,
-                    }
-            }
-            word => !KEYWORDS.contains(&word),
-        }
-    }
-
     /// A run of words up to a keyword, a sign or a number.
     fn words(&mut self) -> Option<(String, Span)> {
         let start = self.at;
-        while self.joins(self.at == start) {
+        while matches!(self.peek(), Some(Token::Word(w)) if !KEYWORDS.contains(&w.as_str())) {
             self.at += 1;
         }
         let taken = &self.tokens[start..self.at];

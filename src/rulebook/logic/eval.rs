@@ -37,7 +37,7 @@ impl<'e, 'b> Evaluation<'e, 'b> {
     pub fn value(&self, code: &Code, bindings: &Bindings) -> Interval {
         match code {
             Code::Number(n) if n.is_nan() => Interval::ALL,
-            Code::Number(n) => Interval::exactly(*n),
+            Code::Number(n) | Code::Quantity(n, _) => Interval::exactly(*n),
             Code::Fact(id) => {
                 let said = known::leaf(self.ground, code, bindings).and_then(|l| self.said.interval(l));
                 let plausible = self.ground.plausible[id.0 as usize];

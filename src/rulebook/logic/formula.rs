@@ -223,7 +223,7 @@ fn within(how: Comparison, term: TermId, number: f64) -> Formula {
 pub fn constant(code: &Code) -> Option<f64> {
     use crate::rulebook::expr::tree::Arithmetic;
     match code {
-        Code::Number(n) => Some(*n),
+        Code::Number(n) | Code::Quantity(n, _) => Some(*n),
         Code::Negate(a) => constant(a).map(|n| -n),
         Code::Arithmetic(how, a, b) => {
             let (a, b) = (constant(a)?, constant(b)?);
@@ -244,7 +244,7 @@ pub fn key(ground: &Ground, code: &Code, bindings: &Bindings) -> String {
     let of = |code: &Code| key(ground, code, bindings);
     let list = |parts: &[Code]| parts.iter().map(of).collect::<Vec<_>>().join(",");
     match code {
-        Code::Number(n) => format!("{n:?}"),
+        Code::Number(n) | Code::Quantity(n, _) => format!("{n:?}"),
         Code::Fact(id) => format!("fact {} {}", id.0, ground.binding(*id, bindings)),
         Code::Figure(n) => {
             format!("figure {n} {}", ground.binding_of(ground.book.figures[*n as usize].for_thing, bindings))

@@ -142,7 +142,7 @@ impl Certain<'_, '_> {
     /// Whether a value is certainly known.
     pub fn value(&self, code: &Code, bindings: &Bindings) -> bool {
         match code {
-            Code::Number(n) => n.is_finite(),
+            Code::Number(n) | Code::Quantity(n, _) => n.is_finite(),
             Code::Fact(id) => {
                 self.ground.assumed[id.0 as usize]
                     || leaf(self.ground, code, bindings).is_some_and(|l| self.given.contains(&l))

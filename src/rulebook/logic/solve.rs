@@ -97,7 +97,7 @@ impl<'f, 'b> Solver<'f, 'b> {
                 let domain = context.entry(*term).or_default();
                 let within = domain.within.map_or(*interval, |w| w.meet(*interval));
                 domain.within = Some(within);
-                !within.is_empty() && !(within.is_point() && domain.not.contains(&within.low))
+                !(within.is_empty() || within.is_point() && domain.not.contains(&within.low))
             }
             Formula::Other(term, number) => {
                 let domain = context.entry(*term).or_default();
@@ -139,7 +139,7 @@ impl<'f, 'b> Solver<'f, 'b> {
                 _ => return true,
             };
             let left = domain.within.map_or(possible, |w| w.meet(possible));
-            !left.is_empty() && !(left.is_point() && domain.not.contains(&left.low))
+            !(left.is_empty() || left.is_point() && domain.not.contains(&left.low))
         })
     }
 
