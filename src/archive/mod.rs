@@ -6,5 +6,6 @@ pub mod conversation;
 mod meet;
 pub mod replay;
 pub mod request;
+pub mod trial;
 
 pub use conversation::{Conversation, Hear, Manner, Reply, listener};

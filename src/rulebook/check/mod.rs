@@ -18,6 +18,7 @@ mod no_reason;
 mod no_source;
 mod page;
 mod pages;
+mod rivals;
 mod unknown_caution;
 mod unknown_source;
 mod unknown_topic;
@@ -27,6 +28,7 @@ mod unsayable_name;
 pub use comparison::{Compared, comparisons};
 pub use page::Page;
 pub use pages::{page, pages};
+pub use rivals::rivals;
 
 use super::Rulebook;
 use super::book::Rule;

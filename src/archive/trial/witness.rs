@@ -1,0 +1,111 @@
+//! A caller's line on which two rules both speak: found among the examples, put together from two of them, or from the
+//! facts that one of the rules wants besides; and always run before it is shown.
+
+use super::{Call, Trial};
+use crate::engine::Findings;
+use crate::knowledge::schema::Schema;
+use crate::knowledge::vocabulary::{Attribute, Vocabulary};
+use crate::rulebook::code::Code;
+use crate::rulebook::expr::tree::Comparison;
+use crate::units::unit;
+
+/// Most lines that are tried for one pair.
+const MOST: usize = 60;
+
+/// A line that makes both rules speak, of one thing where both are for the same.
+pub fn witness(trial: &Trial, first: u16, second: u16) -> Option<String> {
+    let both = |call: &Call| call.tanks.iter().any(|(_, _, findings)| meet(trial, findings, first, second));
+    if let Some(call) = trial.calls.iter().filter(|c| both(c)).min_by_key(|c| c.line.len()) {
+        return Some(call.line.clone());
+    }
+    let lines = candidates(trial, first, second);
+    let mut found: Vec<String> =
+        lines.into_iter().take(MOST).filter(|line| both(&trial.runner.run(line))).take(3).collect();
+    found.sort_by_key(String::len);
+    found.into_iter().next()
+}
+
+fn meet(trial: &Trial, findings: &Findings, first: u16, second: u16) -> bool {
+    let rules = &trial.book.rules.rules;
+    let same = rules[first as usize].for_thing == rules[second as usize].for_thing;
+    findings.speaking.iter().filter(|f| f.rule == first).any(|f| {
+        findings.speaking.iter().any(|s| s.rule == second && (!same || s.instance == f.instance))
+    })
+}
+
+fn candidates(trial: &Trial, first: u16, second: u16) -> Vec<String> {
+    let lines = |rule: u16| -> Vec<&str> {
+        trial.examples.iter().filter(|e| e.rule == rule && e.speaks).map(|e| e.line.as_str()).take(5).collect()
+    };
+    let (a, b) = (lines(first), lines(second));
+    let (wants_a, wants_b) = (wanted(trial, first), wanted(trial, second));
+    let mut out = Vec::new();
+    for line in &a {
+        out.push(format!("{line}, {wants_b}"));
+    }
+    for line in &b {
+        out.push(format!("{line}, {wants_a}"));
+    }
+    for x in &a {
+        for y in &b {
+            out.push(format!("{x}, {y}"));
+            out.push(format!("{y}, {x}"));
+        }
+    }
+    out.push(format!("{wants_a}, {wants_b}"));
+    out
+}
+
+/// What a rule's plain conditions want, as a caller would say it.
+fn wanted(trial: &Trial, rule: u16) -> String {
+    let book = trial.book;
+    let mut said = Vec::new();
+    for condition in &book.rules.rules[rule as usize].conditions {
+        phrase(&condition.code, &book.schema, &book.knowledge.vocabulary, &mut said);
+    }
+    said.join(", ")
+}
+
+fn phrase(code: &Code, schema: &Schema, vocabulary: &Vocabulary, said: &mut Vec<String>) {
+    match code {
+        Code::All(parts) => parts.iter().for_each(|p| phrase(p, schema, vocabulary, said)),
+        // One alternative is enough.
+        Code::Any(parts) => parts.iter().take(1).for_each(|p| phrase(p, schema, vocabulary, said)),
+        Code::Exists { every: false, with: Some(with), .. } => phrase(with, schema, vocabulary, said),
+        Code::Compare(how, value, limit) => {
+            let (Code::Fact(id), Code::Quantity(limit, unit)) = (value.as_ref(), limit.as_ref()) else { return };
+            let Some(attribute) = declared(schema, vocabulary, *id) else { return };
+            let inside = match how {
+                Comparison::Less | Comparison::LessOrEqual => 0.8,
+                Comparison::Greater | Comparison::GreaterOrEqual => 1.2,
+                _ => 1.0,
+            };
+            let number = unit.from_base(*limit) * inside;
+            let word = attribute.words.first().unwrap_or(&attribute.called);
+            let unit = if unit.name == unit::plain().name || unit.name == "pH" { "" } else { unit.name };
+            said.push(format!("{word} {} {unit}", (number * 100.0).round() / 100.0).trim_end().to_string());
+        }
+        Code::IsKind(fact, symbol, true) => {
+            let Code::Fact(id) = fact.as_ref() else { return };
+            let Some(attribute) = declared(schema, vocabulary, *id) else { return };
+            let word = schema.word(*symbol);
+            let kind = attribute.kinds.iter().find(|k| k.kind == word);
+            let spoken = kind.and_then(|k| k.words.first()).map_or(word, String::as_str);
+            said.push(match word {
+                "yes" => attribute.called.clone(),
+                "no" => format!("no {}", attribute.called),
+                _ => spoken.to_string(),
+            });
+        }
+        _ => {}
+    }
+}
+
+fn declared<'v>(
+    schema: &Schema,
+    vocabulary: &'v Vocabulary,
+    id: crate::knowledge::schema::AttributeId,
+) -> Option<&'v Attribute> {
+    let attribute = schema.of(id);
+    vocabulary.attribute(&schema.thing_of(attribute.thing).name, &attribute.name)
+}
