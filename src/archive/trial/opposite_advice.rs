@@ -12,7 +12,8 @@ pub fn faults(trial: &Trial, out: &mut Vec<Fault>) {
         let name = |n: u16| &book.rules.rules[n as usize].name;
         let act = |n: u16| book.rules.rules[n as usize].advice.as_ref().and_then(|a| a.act.clone()).unwrap_or_default();
         let place = |n: u16| trial.entries.rules[n as usize].1.get("rule").place();
-        let thing = book.rules.rules[first as usize].for_thing.map_or("tank", |t| book.schema.thing_of(t).called.as_str());
+        let thing =
+            book.rules.rules[first as usize].for_thing.map_or("tank", |t| book.schema.thing_of(t).called.as_str());
         let what = |can: &str| {
             format!("{} and {} {can} opposite things about one {thing}", ticked(name(first)), ticked(name(second)))
         };

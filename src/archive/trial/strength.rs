@@ -1,9 +1,9 @@
 //! Strength: how much of a book its examples and transcripts hold in place. Each rule is taken out, each comparison turned
 //! round, each limit moved; what no example and no transcript notices is listed. Slow beside a check.
 
+use super::Trial;
 use super::limits::{compared_mut, comparisons_of};
 use super::run::Call;
-use super::Trial;
 use crate::engine::finding::{Findings, findings};
 use crate::engine::{Engine, Truth, world::Bound};
 use crate::rulebook::book::{Condition, Rule};
@@ -61,7 +61,8 @@ pub fn strength(trial: &Trial, transcripts: &[&str]) -> Strength {
 fn changes(trial: &Trial, n: u16) -> Vec<Change> {
     let rule = &trial.book.rules.rules[n as usize];
     let (raw, spot) = &trial.entries.rules[n as usize];
-    let whole = Change { place: spot.get("rule").place(), words: "the rule could be taken out".into(), conditions: None };
+    let whole =
+        Change { place: spot.get("rule").place(), words: "the rule could be taken out".into(), conditions: None };
     let mut out = vec![whole];
     for (c, condition) in rule.conditions.iter().enumerate() {
         for (m, (span, code)) in comparisons_of(trial.book, condition).into_iter().enumerate() {
@@ -126,8 +127,9 @@ fn is_noticed(trial: &Trial, saved: &[Call], n: u16, conditions: Option<&[Condit
     });
     by_example
         || saved.iter().any(|call| {
-            after(trial, call, n, conditions)
-                .is_some_and(|after| after.iter().zip(&call.tanks).any(|(a, (_, _, before))| a.speaking != before.speaking))
+            after(trial, call, n, conditions).is_some_and(|after| {
+                after.iter().zip(&call.tanks).any(|(a, (_, _, before))| a.speaking != before.speaking)
+            })
         })
 }
 

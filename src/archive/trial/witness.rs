@@ -19,18 +19,34 @@ pub fn witness(trial: &Trial, first: u16, second: u16) -> Option<String> {
         return Some(call.line.clone());
     }
     let lines = candidates(trial, first, second);
-    let mut found: Vec<String> =
-        lines.into_iter().take(MOST).filter(|line| both(&trial.runner.run(line))).take(3).collect();
-    found.sort_by_key(String::len);
-    found.into_iter().next()
+    let found = lines.into_iter().take(MOST).find(|line| both(&trial.runner.run(line)))?;
+    Some(shortest(found, |line| both(&trial.runner.run(line))))
+}
+
+/// Leaves out every clause that is not needed.
+fn shortest(line: String, holds: impl Fn(&str) -> bool) -> String {
+    let mut clauses: Vec<String> = line.split(", ").map(String::from).collect();
+    let mut n = 0;
+    while n < clauses.len() && clauses.len() > 1 {
+        let mut fewer = clauses.clone();
+        fewer.remove(n);
+        if holds(&fewer.join(", ")) {
+            clauses = fewer;
+        } else {
+            n += 1;
+        }
+    }
+    clauses.join(", ")
 }
 
 fn meet(trial: &Trial, findings: &Findings, first: u16, second: u16) -> bool {
     let rules = &trial.book.rules.rules;
     let same = rules[first as usize].for_thing == rules[second as usize].for_thing;
-    findings.speaking.iter().filter(|f| f.rule == first).any(|f| {
-        findings.speaking.iter().any(|s| s.rule == second && (!same || s.instance == f.instance))
-    })
+    findings
+        .speaking
+        .iter()
+        .filter(|f| f.rule == first)
+        .any(|f| findings.speaking.iter().any(|s| s.rule == second && (!same || s.instance == f.instance)))
 }
 
 fn candidates(trial: &Trial, first: u16, second: u16) -> Vec<String> {

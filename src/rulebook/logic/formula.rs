@@ -239,6 +239,17 @@ pub fn constant(code: &Code) -> Option<f64> {
     }
 }
 
+/// Parts without "x is known" where another part compares x: whenever that one is true, x is known.
+fn without_known<'p>(ground: &Ground, parts: &'p [Code], bindings: &Bindings) -> Vec<&'p Code> {
+    let asks = |part: &Code| match part {
+        Code::Known(inner) => known::leaf(ground, inner, bindings),
+        _ => None,
+    };
+    let told: Vec<known::Leaf> =
+        parts.iter().filter(|p| asks(p).is_none()).flat_map(|p| known::when(ground, p, true, bindings)).collect();
+    parts.iter().filter(|p| asks(p).is_none_or(|leaf| !told.contains(&leaf))).collect()
+}
+
 /// A text that is the same for code that means the same.
 pub fn key(ground: &Ground, code: &Code, bindings: &Bindings) -> String {
     let of = |code: &Code| key(ground, code, bindings);
@@ -254,7 +265,10 @@ pub fn key(ground: &Ground, code: &Code, bindings: &Bindings) -> String {
         }
         Code::Call(signature, arguments) => format!("{}({})", signature.name, list(arguments)),
         Code::Not(a) => format!("not({})", of(a)),
-        Code::All(parts) => format!("all({})", list(parts)),
+        Code::All(parts) => match &without_known(ground, parts, bindings)[..] {
+            [one] => of(one),
+            parts => format!("all({})", parts.iter().map(|p| of(p)).collect::<Vec<_>>().join(",")),
+        },
         Code::Any(parts) => format!("any({})", list(parts)),
         Code::Compare(how, a, b) => format!("({} {} {})", of(a), how.sign(), of(b)),
         Code::IsKind(a, symbol, equal) => format!("({} is {} {equal})", of(a), symbol.0),

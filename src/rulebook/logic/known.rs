@@ -159,18 +159,7 @@ impl Certain<'_, '_> {
             Code::Call(_, parts) => parts.iter().all(|p| self.value(p, bindings)),
             Code::Negate(a) => self.value(a, bindings),
             Code::Arithmetic(_, a, b) => self.value(a, bindings) && self.value(b, bindings),
-            Code::Choice(branches) => {
-                for (condition, value) in branches {
-                    let known = self.value(value, bindings);
-                    match condition {
-                        None if known => return true,
-                        None => {}
-                        Some(condition) if known && self.truth(condition, bindings) => {}
-                        Some(_) => return false,
-                    }
-                }
-                false
-            }
+            Code::Choice(branches) => self.choice(branches, bindings),
             Code::Fold { how, of, thing, with } => {
                 let inner = bindings.with(*thing, Binding::MAX);
                 self.is_there(*thing)
@@ -180,6 +169,30 @@ impl Certain<'_, '_> {
             }
             _ => false,
         }
+    }
+
+    /// "x if c else y": where `c` holds, what it needs is known, and where it does not, too.
+    fn choice(&self, branches: &[(Option<Code>, Code)], bindings: &Bindings) -> bool {
+        let mut given = self.given.clone();
+        for (condition, value) in branches {
+            let here = Certain { ground: self.ground, given: &given, there: self.there };
+            let Some(condition) = condition else {
+                // Without a condition, a value that is unknown leaves the choice to the next.
+                if here.value(value, bindings) {
+                    return true;
+                }
+                continue;
+            };
+            if !here.truth(condition, bindings) {
+                return false;
+            }
+            let met = &given | &when(self.ground, condition, true, bindings);
+            if !(Certain { ground: self.ground, given: &met, there: self.there }).value(value, bindings) {
+                return false;
+            }
+            given.extend(when(self.ground, condition, false, bindings));
+        }
+        false
     }
 
     /// Whether a condition is certainly true or false, not unknown.
