@@ -1,6 +1,7 @@
 //! The one test binary: a module a stage.
 
 mod check;
+mod docs;
 mod doubt;
 mod knowledge;
 mod listen;
