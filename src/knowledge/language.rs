@@ -47,6 +47,10 @@ pub struct Language {
     pub happenings: Vec<Happening>,
     /// Spoken short forms with what they stand for: "s glass" is sintered glass.
     pub short: BTreeMap<String, String>,
+    /// Words misheard or mistyped as other words, with what is meant: shown as corrections.
+    pub slips: BTreeMap<String, String>,
+    /// Names that are the same for one and for many.
+    pub alike: Vec<String>,
     /// Gallons leaned on by words of one country.
     pub leans: Vec<Lean>,
     /// Ordinary words that must never be taken for a misspelt name of ours.
@@ -206,6 +210,14 @@ pub enum Role {
     Colour,
     Doing,
     Move,
+    Vessel,
+    Larger,
+    Smaller,
+    So,
+    Model,
+    Device,
+    Maybe,
+    Put,
     Same,
     About,
     Code,
@@ -231,6 +243,15 @@ pub struct Topic {
     /// The form the ask is given, whatever the opener.
     #[serde(default, rename = "as")]
     pub form_given: Option<String>,
+    /// It can be the topic of a what-if.
+    #[serde(default, rename = "what if")]
+    pub what_if: bool,
+    /// Fits only when one of these is heard anywhere in the line.
+    #[serde(default)]
+    pub line: Vec<String>,
+    /// Asked besides another topic of the same breath ("... and nitrate too").
+    #[serde(default)]
+    pub besides: bool,
     /// Asked even where a clause is no question ("power is out" asks what to do).
     #[serde(default)]
     pub along: Vec<String>,

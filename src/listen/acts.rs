@@ -31,6 +31,12 @@ pub fn read(turn: &mut Turn, clause: &Clause) -> bool {
         return false;
     }
     let whole = !rest && clause.end != Some('?');
+    // "no, honey gouramis": the rest of the line corrects; with a question open it is the answer.
+    let denies = whole && acts.len() == 1 && acts[0].0 == Act::Deny && clause.line;
+    if denies && turn.context.asked.is_none() && turn.context.pending.is_none() && turn.goes_on(clause) {
+        turn.correcting = true;
+        return true;
+    }
     let mut any = false;
     for (n, (act, term)) in acts.iter().enumerate() {
         // Inside a clause that says something else only courtesy, anger and subjects off the point count.
@@ -80,4 +86,14 @@ fn is_filler(turn: &Turn, clause: &Clause) -> bool {
             let item = &turn.items[next.min(turn.items.len() - 1)];
             item.what == What::Term && turn.terms[item.first].is(Role::Correct)
         }
+}
+
+/// The sentence speaks of something off the point ("the oil filter on my van"): nothing in it is ours.
+pub fn is_off_topic(turn: &Turn, sentence: &[Clause]) -> bool {
+    sentence.iter().any(|c| {
+        (c.from..c.to).any(|i| {
+            turn.items[i].what == What::Term
+                && turn.terms[turn.items[i].first].senses.iter().any(|s| matches!(s, Sense::Act(Act::OffTopic)))
+        })
+    })
 }

@@ -16,11 +16,18 @@ impl Listener {
         for statement in &reading.statements {
             hold(&mut context.held, statement);
             if let Says::Value { attribute, value, .. } = &statement.says {
-                match value {
-                    Said::Amount(a) if a.unit.dimension == Dimension::VOLUME && statement.subject.thing == "tank" => {
-                        context.volume_unit = Some(a.unit.name)
+                if let Said::Amount(a) = value {
+                    if a.unit.dimension == Dimension::VOLUME && statement.subject.thing == "tank" {
+                        context.volume_unit = Some(a.unit.name);
                     }
-                    Said::Word(word) if attribute == "gallon" => {
+                    if a.unit.name.starts_with("usgal") {
+                        context.gallon = Some("usgal");
+                    } else if a.unit.name.starts_with("impgal") {
+                        context.gallon = Some("impgal");
+                    }
+                }
+                match value {
+                    Said::Word(word) if attribute == "gallon" && statement.mark.is_none() => {
                         context.gallon = Some(if word == "imperial" { "impgal" } else { "usgal" })
                     }
                     _ => {}

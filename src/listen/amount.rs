@@ -4,9 +4,10 @@
 use super::lexicon::Sense;
 use super::measure::Measure;
 use super::quantity_words::{number, share};
-use super::stream::{Read, Terms, fail, mark, one, role, sense};
+use super::stream::{Read, Terms, fail, mark, role, sense};
+use super::unit_words::{is_long_word, money_before, per_hour, unit_term, units};
 use crate::knowledge::language::{Bound, Language, Role};
-use crate::units::{Dimension, Unit, unit};
+use crate::units::{Dimension, unit};
 use nom::Parser;
 use nom::branch::alt;
 use nom::combinator::{map, opt};
@@ -51,7 +52,7 @@ impl<'g> Grammar<'g> {
             // A hedge too far from its number is no hedge.
             Err(_) => return fail(input),
         };
-        let mut widest: Option<usize> = None;
+        let mut widest: Option<usize> = measure.hedge;
         let mut bound = None;
         for word in &before {
             match word {
@@ -87,6 +88,14 @@ impl<'g> Grammar<'g> {
         Ok((rest, measure))
     }
 
+    /// A hedge that stands behind a figure.
+    pub fn hedge_behind<'t, 'l: 't>(&self, input: Terms<'t, 'l>) -> Read<'t, 'l, usize> {
+        match hedge_after(input)? {
+            (rest, Before::Hedge(index)) => Ok((rest, index)),
+            _ => fail(input),
+        }
+    }
+
     fn wider(&self, one: Option<usize>, other: usize) -> Option<usize> {
         let width = |i: usize| self.language.hedges.get(i).map_or(0.0, |h| h.high - h.low);
         match one {
@@ -104,17 +113,35 @@ impl<'g> Grammar<'g> {
         let Some(vague) = self.language.vague.get(index as usize) else { return fail(input) };
         let mut measure = Measure::exact(vague.likely, 0);
         (measure.low, measure.high, measure.hedged) = (Some(vague.low), Some(vague.high), true);
+        measure.vague = true;
         let (rest, _) = opt(role(Role::Of)).parse(rest)?;
         self.with_unit(rest, measure)
     }
 
     /// One number and its unit.
     fn single<'t, 'l: 't>(&self, input: Terms<'t, 'l>) -> Read<'t, 'l, Measure> {
+        // "gph=400": the unit as a label.
+        if input.second().is_some_and(|t| t.is_mark('=') || t.is_mark(':'))
+            && let Ok((rest, found)) = unit_term(input)
+            && found.iter().any(|u| u.name.len() > 1)
+            && let Ok((rest, measure)) = number(rest.skip(1))
+        {
+            return Ok((rest, Measure { units: found, bare: false, ..measure }));
+        }
         if let Ok(found) = money_before(input) {
             return Ok(found);
         }
         if let Ok((rest, measure)) = number(input) {
             return self.with_unit(rest, measure);
+        }
+        // "an inch", "a kilo".
+        if let Ok((rest, ())) = role(Role::A)(input)
+            && let Ok((after, found)) = unit_term(rest)
+            && rest.first().is_some_and(|t| t.first == t.last && !t.tight)
+            && found.iter().all(|u| u.dimension != Dimension::TIME)
+            && is_long_word(rest)
+        {
+            return Ok((after, Measure { units: found, ..Measure::exact(1.0, 0) }));
         }
         // "half a kilo" and "a third of the water", but never a lone "half".
         let (rest, measure) = share(input)?;
@@ -123,6 +150,12 @@ impl<'g> Grammar<'g> {
     }
 
     fn with_unit<'t, 'l: 't>(&self, input: Terms<'t, 'l>, mut measure: Measure) -> Read<'t, 'l, Measure> {
+        // "500ish lph": the hedge stands between.
+        if let Ok((after, index)) = self.hedge_behind(input)
+            && let Ok((after, units)) = units(after)
+        {
+            return Ok((after, Measure { units, bare: false, hedge: Some(index), ..measure }));
+        }
         let Ok((rest, units)) = units(input) else {
             if let Ok((rest, ())) = per_hour(input) {
                 measure.per_hour = true;
@@ -269,7 +302,7 @@ fn bound_after<'t, 'l: 't>(input: Terms<'t, 'l>) -> Read<'t, 'l, Before> {
     if let Some(term) = input.first()
         && term.is_mark('+')
         && term.tight
-        && input.second().is_none_or(|t| !t.tight)
+        && input.second().is_none_or(|t| !t.tight || t.mark().is_some())
     {
         return Ok((input.skip(1), Before::Bound(Bound::AtLeast)));
     }
@@ -300,86 +333,4 @@ fn skip_small<'t, 'l: 't>(input: Terms<'t, 'l>) -> Terms<'t, 'l> {
 
 fn small_then_number<'t, 'l: 't>(input: Terms<'t, 'l>) -> bool {
     input.second().is_some_and(|t| t.numeral().is_some())
-}
-
-/// "£40", "$30".
-fn money_before<'t, 'l: 't>(input: Terms<'t, 'l>) -> Read<'t, 'l, Measure> {
-    let (rest, name) = one(|t| match t.mark() {
-        Some('£') => Some("GBP"),
-        Some('$') => Some("USD"),
-        Some('€') => Some("EUR"),
-        _ => None,
-    })(input)?;
-    let (rest, mut measure) = number(rest)?;
-    measure.units = unit::by_name(name).into_iter().collect();
-    measure.bare = false;
-    Ok((rest, measure))
-}
-
-/// "an hour", "/h", "per hour".
-fn per_hour<'t, 'l: 't>(input: Terms<'t, 'l>) -> Read<'t, 'l, ()> {
-    let (rest, _) = per(input)?;
-    let (rest, ()) = one(|t| t.units().any(|u| u.name == "h").then_some(()))(rest)?;
-    Ok((rest, ()))
-}
-
-fn per<'t, 'l: 't>(input: Terms<'t, 'l>) -> Read<'t, 'l, ()> {
-    alt((role(Role::Per), role(Role::A), mark('/'))).parse(input)
-}
-
-/// The units that a word or sign allows.
-fn unit_term<'t, 'l: 't>(input: Terms<'t, 'l>) -> Read<'t, 'l, Vec<&'static Unit>> {
-    let Some(term) = input.first() else { return fail(input) };
-    let named = |name: &str| -> Vec<&'static Unit> { unit::by_name(name).into_iter().collect() };
-    match term.mark() {
-        Some('"') => return Ok((input.skip(1), named("in"))),
-        Some('\'') => return Ok((input.skip(1), named("ft"))),
-        Some('%') => return Ok((input.skip(1), named("%"))),
-        Some('£') if term.tight => return Ok((input.skip(1), named("GBP"))),
-        Some('€') => return Ok((input.skip(1), named("EUR"))),
-        Some('$') if term.tight => return Ok((input.skip(1), named("USD"))),
-        _ => {}
-    }
-    let found: Vec<&'static Unit> = term.units().collect();
-    if found.is_empty() {
-        return fail(input);
-    }
-    // "6 in the tank": the preposition.
-    if term.is(Role::In) && !term.tight {
-        let place = input.second().is_some_and(|t| {
-            t.is(Role::A)
-                || t.is(Role::Definite)
-                || t.is(Role::It)
-                || t.is(Role::Each)
-                || t.numeral().is_some()
-                || t.is(Role::Altogether)
-        });
-        if place {
-            return fail(input);
-        }
-    }
-    Ok((input.skip(1), found))
-}
-
-/// Units with what makes a flow of them: "litres an hour".
-pub fn units<'t, 'l: 't>(input: Terms<'t, 'l>) -> Read<'t, 'l, Vec<&'static Unit>> {
-    // "20-gallon": a hyphen between number and unit.
-    let hyphen = input.first().is_some_and(|t| t.is_mark('-') && t.tight)
-        && input.second().is_some_and(|t| t.tight && t.units().next().is_some());
-    let (rest, found) = unit_term(if hyphen { input.skip(1) } else { input })?;
-    let volumes = found.iter().any(|u| u.dimension == Dimension::VOLUME);
-    if volumes
-        && let Ok((after, ())) = per(rest)
-        && let Ok((after, time)) = one(|t| t.units().find(|u| u.dimension == Dimension::TIME))(after)
-    {
-        let flows: Vec<&'static Unit> = found
-            .iter()
-            .filter(|u| u.dimension == Dimension::VOLUME)
-            .filter_map(|u| unit::by_name(&format!("{}/{}", u.name, time.name)))
-            .collect();
-        if !flows.is_empty() {
-            return Ok((after, flows));
-        }
-    }
-    Ok((rest, found))
 }

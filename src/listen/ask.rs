@@ -6,9 +6,10 @@ use super::found::Found;
 use super::items::{Item, What};
 use super::lexicon::Sense;
 use super::line::Listener;
-use super::reading::{Ask, Form, Mark, Says, Statement, Subject};
+use super::reading::{Ask, Form, Mark, Said, Says, Statement, Subject};
 use super::state::State;
 use super::term::{Heard, Term};
+use super::topics::topics_of;
 use crate::knowledge::language::Role;
 use crate::source::Span;
 
@@ -20,6 +21,12 @@ pub struct Asking {
     pub opener: Option<usize>,
     /// Says "if", "suppose": nothing in it is a fact.
     pub supposes: bool,
+    /// Begins with "with": what it names is asked about.
+    pub part: bool,
+    /// A named medium stands right behind the opener: "what foam".
+    pub kind_behind: bool,
+    /// A statement begins at this item: "what for 200 l canister 3 trays".
+    pub tells_from: Option<usize>,
 }
 
 /// Whether the clause asks something.
@@ -37,7 +44,51 @@ pub fn asking(clause: &Clause, items: &[Item], terms: &[Term], before: Option<As
     let mark = clause.end == Some('?');
     let supposes = (from..to).find(|i| role(*i, Role::Suppose));
     if let Some(at) = supposes {
-        return Some(Asking { form: Form::WhatIf, opener: Some(at), supposes: true });
+        return Some(Asking {
+            form: Form::WhatIf,
+            opener: Some(at),
+            supposes: true,
+            tells_from: None,
+            kind_behind: false,
+            part: clause.joint == Some(Role::With),
+        });
+    }
+    if clause.tagged {
+        return Some(Asking {
+            form: Form::Whether,
+            opener: None,
+            supposes: false,
+            tells_from: None,
+            kind_behind: false,
+            part: clause.joint == Some(Role::With),
+        });
+    }
+    // "so litres is": a gap to be filled.
+    if to - from <= 4
+        && to > from + 1
+        && role(to - 1, Role::Be)
+        && !role(to - 1, Role::Doing)
+        && !(from..to).any(|i| matches!(items[i].what, What::Amount(_)))
+    {
+        return Some(Asking {
+            form: Form::HowMuch,
+            opener: Some(to - 1),
+            supposes: false,
+            tells_from: None,
+            kind_behind: false,
+            part: clause.joint == Some(Role::With),
+        });
+    }
+    // "is it too strong": more than a tag.
+    if role(from, Role::Tag) && to > from + 1 && terms[items[from].first].last > terms[items[from].first].first {
+        return Some(Asking {
+            form: Form::Whether,
+            opener: Some(from),
+            supposes: false,
+            tells_from: None,
+            kind_behind: false,
+            part: clause.joint == Some(Role::With),
+        });
     }
     // "if I had 20 guppies would it cope".
     let conditional = (from..to).any(|i| role(i, Role::If)) && (from..to).any(|i| form_at(i).is_some());
@@ -56,26 +107,98 @@ pub fn asking(clause: &Clause, items: &[Item], terms: &[Term], before: Option<As
             Form::Whether => is_inverted(at, to, items, terms, mark) || conditional,
             _ => true,
         };
+        // "what for 200 l canister": a telegram behind the question.
+        if form == Form::What && at + 1 < to && role(at + 1, Role::For) && !clause_asks_more(at + 2, to, items, terms) {
+            return Some(Asking {
+                form,
+                opener: Some(at),
+                supposes: false,
+                tells_from: Some(at + 2),
+                kind_behind: false,
+                part: clause.joint == Some(Role::With),
+            });
+        }
         if really {
-            return Some(Asking { form, opener: Some(at), supposes: conditional && form == Form::Whether });
+            return Some(Asking {
+                form,
+                opener: Some(at),
+                supposes: conditional && form == Form::Whether,
+                tells_from: None,
+                kind_behind: named_behind(at + 1, to, items, terms),
+                part: false,
+            });
         }
     }
     if let Some(at) = (from..to).find(|i| role(*i, Role::Wonder)) {
-        return Some(Asking { form: Form::Whether, opener: Some(at), supposes: false });
+        return Some(Asking {
+            form: Form::Whether,
+            opener: Some(at),
+            supposes: false,
+            tells_from: None,
+            kind_behind: false,
+            part: clause.joint == Some(Role::With),
+        });
     }
     // "clean how", "order?", "guard needed?"
     if let Some(form) = (to > from).then(|| form_at(to - 1)).flatten()
         && to - from > 1
         && matches!(form, Form::How | Form::What | Form::Why | Form::When | Form::Where)
     {
-        return Some(Asking { form, opener: Some(to - 1), supposes: false });
+        return Some(Asking {
+            form,
+            opener: Some(to - 1),
+            supposes: false,
+            tells_from: None,
+            kind_behind: false,
+            part: clause.joint == Some(Role::With),
+        });
     }
     if conditional {
         let form = (from..to).find_map(form_at).unwrap_or(Form::Whether);
-        return Some(Asking { form, opener: (from..to).find(|i| form_at(*i).is_some()), supposes: true });
+        return Some(Asking {
+            form,
+            opener: (from..to).find(|i| form_at(*i).is_some()),
+            supposes: true,
+            tells_from: None,
+            kind_behind: false,
+            part: clause.joint == Some(Role::With),
+        });
     }
     if mark {
-        return Some(Asking { form: Form::Whether, opener: None, supposes: false });
+        // "media?", "flow?": only a name.
+        let verb = (from..to).any(|i| {
+            role(i, Role::Be) || role(i, Role::Have) || role(i, Role::Tag) || role(i, Role::Person) || role(i, Role::It)
+        });
+        let form = if to - from <= 3 && !verb && !(from..to).any(|i| matches!(items[i].what, What::Amount(_))) {
+            Form::What
+        } else {
+            Form::Whether
+        };
+        return Some(Asking {
+            form,
+            opener: None,
+            supposes: false,
+            tells_from: None,
+            kind_behind: false,
+            part: clause.joint == Some(Role::With),
+        });
+    }
+    // "can I wash it with soap", "would stones help, the porous ones": goes on with the question before.
+    if let Some(before) = before
+        && !clause.starts
+    {
+        let said = (from..to).any(|i| {
+            role(i, Role::Have)
+                || role(i, Role::Be)
+                || role(i, Role::No)
+                || role(i, Role::Not)
+                || role(i, Role::It) && !role(i, Role::One)
+        }) || (from..to).any(|i| !matches!(items[i].what, What::Term | What::Mark(_)));
+        let one = |i: usize| terms[items[i].first].is(Role::One);
+        let names_one = role(from, Role::Definite) && (from..to).any(one);
+        if clause.joint == Some(Role::With) && !said || names_one {
+            return Some(Asking { opener: None, part: true, ..before });
+        }
     }
     // "..., or both": goes on with the question before.
     if let Some(before) = before
@@ -86,6 +209,18 @@ pub fn asking(clause: &Clause, items: &[Item], terms: &[Term], before: Option<As
         return Some(Asking { opener: None, ..before });
     }
     None
+}
+
+/// A kind of medium, by name, right behind the opener.
+fn named_behind(at: usize, to: usize, items: &[Item], terms: &[Term]) -> bool {
+    at < to
+        && items[at].what == What::Term
+        && terms[items[at].first].senses.iter().any(|s| matches!(s, Sense::Named { thing: super::name::MEDIUM, .. }))
+}
+
+/// A verb behind "what for ...": "what for do I need it".
+fn clause_asks_more(from: usize, to: usize, items: &[Item], terms: &[Term]) -> bool {
+    (from..to).any(|i| items[i].what == What::Term && terms[items[i].first].is(Role::Person))
 }
 
 /// Words that may stand before the opener of a question.
@@ -126,23 +261,28 @@ fn is_inverted(at: usize, to: usize, items: &[Item], terms: &[Term], mark: bool)
                     || subject && term.is(Role::Person)
                     || subject && !have && (term.is(Role::Definite) || term.is(Role::It));
             }
-            subject || mark || term.has_content() || term.is(Role::Fish)
+            subject || mark || term.has_content() || term.is(Role::Fish) || term.senses.is_empty()
         }
         What::Amount(_) => !opener.is(Role::Have),
         _ => mark,
     }
 }
 
+/// What an ask is made of besides its findings.
+pub struct Hearing<'a> {
+    pub listener: &'a Listener,
+    pub span: Span,
+    /// First and last word of the clause.
+    pub words: (usize, usize),
+    pub heard: &'a [Heard],
+    pub state: &'a State,
+    /// The question before this one.
+    pub before: Option<&'a Ask>,
+}
+
 /// The ask of a clause, with the facts that it presumes.
-pub fn ask_of(
-    listener: &Listener,
-    asking: Asking,
-    span: Span,
-    words: (usize, usize),
-    heard: &[Heard],
-    found: &[Found],
-    state: &State,
-) -> (Vec<Ask>, Vec<Found>) {
+pub fn ask_of(asking: Asking, found: &[Found], heard: &Hearing) -> (Vec<Ask>, Vec<Found>) {
+    let (state, span) = (heard.state, heard.span);
     let mut presumed = Vec::new();
     let mut suppose: Vec<Statement> = Vec::new();
     let mut about: Vec<Subject> = Vec::new();
@@ -155,45 +295,73 @@ pub fn ask_of(
             about.push(subject);
         }
     };
-    for finding in found {
+    for (n, finding) in found.iter().enumerate() {
         let kind = match (&finding.says, finding.subject.thing.as_str()) {
-            (Says::Value { attribute, value: super::reading::Said::Word(word), .. }, "filter")
-                if attribute == "kind" =>
-            {
+            (Says::Value { attribute, value: Said::Word(word), .. }, "filter") if attribute == "kind" => {
                 Some(word.clone())
             }
             _ => None,
         };
         add_about(&finding.subject, kind);
-        let tank_volume = finding.subject.thing == "tank" && finding.attribute() == Some("nominal");
-        let placed = matches!(finding.via, Some(Role::For | Role::On | Role::In)) && tank_volume;
-        let definite = finding.definite;
-        if asking.supposes {
-            if !finding.bare || finding.attribute().is_some() {
-                suppose.push(statement(finding, span));
-            }
+        // A wish is a wish, asked about or not.
+        if finding.attribute() == Some("wanted") {
+            presumed.push(finding.clone());
             continue;
         }
+        let tank_volume = finding.subject.thing == "tank" && matches!(finding.attribute(), Some("nominal" | "length"));
+        let placed = matches!(finding.via, Some(Role::For | Role::On | Role::In)) && tank_volume;
         let known = state.value(&finding.subject, finding.attribute().unwrap_or(""));
-        if definite || placed && known.is_none() {
+        // "20 guppies instead of 8": the second is what is there now.
+        let now = finding.instead;
+        let only_asked =
+            matches!(asking.form, Form::WhyNot | Form::Which) && finding.subject.thing == "medium" || asking.part;
+        let negated = matches!(finding.says, Says::Absent);
+        if negated && finding.definite && !asking.supposes {
+            // "shouldn't the foam go first?" says nothing of whether there is any.
+            continue;
+        }
+        if (only_asked || negated) && finding.definite {
+            continue;
+        }
+        if now || finding.definite || placed && known.is_none() && !asking.supposes {
             let mut fact = finding.clone();
-            fact.mark = fact.mark.or(Some(Mark::Presumed));
-            if fact.mark == Some(Mark::Hint) {
+            if fact.mark != Some(Mark::Spelling) {
                 fact.mark = Some(Mark::Presumed);
             }
             presumed.push(fact);
-        } else if !finding.bare || matches!(finding.says, Says::Absent) {
+        } else if matches!(finding.says, Says::Absent) && finding.via.is_none() && !asking.supposes {
+            // A negated question ("don't I need carbon?") says nothing of what is there.
+        } else if !finding.bare
+            || finding.attribute().is_some() && asking.supposes
+            || matches!(finding.says, Says::Absent)
+            || asking.supposes && n > 0
+        {
             suppose.push(statement(finding, span));
         }
     }
+    // "what foam": one of several of a kind.
+    let names_kind = asking.kind_behind;
+    let asked_form = if names_kind && asking.form == Form::What { Form::Which } else { asking.form };
     let mut things: Vec<&str> = found.iter().map(|f| f.subject.thing.as_str()).collect();
     things.dedup();
-    let topics = topics_of(listener, asking.form, words, heard, &things);
+    let topics = topics_of(heard, asked_form, &things);
+
+    // "is that enough": what was spoken of last.
+    if about.is_empty()
+        && let Some(subject) =
+            state.subject.clone().filter(|s| matches!(s.thing.as_str(), "filter" | "medium" | "stock"))
+    {
+        about.push(subject);
+    }
+    let form = match asking.form {
+        Form::What if names_kind => Form::Which,
+        form => form,
+    };
     let asks = topics
         .into_iter()
-        .map(|(topic, form)| Ask {
+        .map(|(topic, given)| Ask {
             span,
-            form: form.unwrap_or(asking.form),
+            form: given.unwrap_or(form),
             topic,
             about: about.clone(),
             suppose: suppose.clone(),
@@ -205,24 +373,4 @@ pub fn ask_of(
 
 fn statement(found: &Found, span: Span) -> Statement {
     Statement { span, subject: found.subject.clone(), says: found.says.clone(), mark: found.mark }
-}
-
-/// The topic of a question: the first of the list that fits; none: the question asked last goes on, or the first step.
-fn topics_of(
-    listener: &Listener,
-    form: Form,
-    (first, last): (usize, usize),
-    heard: &[Heard],
-    things: &[&str],
-) -> Vec<(String, Option<Form>)> {
-    let here = |cues: &[u16]| heard.iter().any(|h| h.first >= first && h.last <= last && cues.contains(&h.cue));
-    let found = listener.cues.topics.iter().find(|t| {
-        (t.words.is_empty() || here(&t.words))
-            && (t.form.is_empty() || t.form.contains(&form))
-            && (t.with.is_empty() || t.with.iter().any(|w| things.contains(&w.as_str())))
-    });
-    match found {
-        Some(topic) => vec![(topic.topic.clone(), topic.form_given)],
-        None => Vec::new(),
-    }
 }

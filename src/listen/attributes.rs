@@ -18,6 +18,8 @@ pub struct Attribute {
     pub unit: Option<&'static Unit>,
     pub is_count: bool,
     pub is_share: bool,
+    /// Its kinds are yes and no.
+    pub is_yes_or_no: bool,
     pub called: Box<str>,
     pub ask: Option<Box<str>>,
 }
@@ -58,6 +60,9 @@ impl Attributes {
                     unit,
                     is_count: attribute.is == "count",
                     is_share: attribute.is == "share",
+                    is_yes_or_no: attribute.is == "yes or no"
+                        || attribute.kinds.len() == 2
+                            && attribute.kinds.iter().all(|k| k.kind == "yes" || k.kind == "no"),
                     called: attribute.called.as_str().into(),
                     ask: attribute.ask.as_deref().map(Into::into),
                 };

@@ -10,7 +10,6 @@ use super::line::Listener;
 use super::measure::Measure;
 use super::mention::{Mention, Noun};
 use super::name::{self, Name};
-use super::reading::{Doubtful, How, Mark, Said, Says, Subject};
 use super::state::State;
 use super::term::{Heard, Term};
 use super::words::Word;
@@ -32,6 +31,12 @@ pub struct Binder<'d, 'l> {
     pub doubts: Vec<Doubt>,
     /// The clause is no plain statement: nothing may be guessed to be a new thing.
     pub asking: bool,
+    /// What is said takes the place of what was said.
+    pub correcting: bool,
+    /// A wish was said earlier in the sentence.
+    pub wishing: bool,
+    /// Figures that have been given already.
+    pub done: Vec<usize>,
 }
 
 impl<'d, 'l> Binder<'d, 'l> {
@@ -65,9 +70,26 @@ impl<'d, 'l> Binder<'d, 'l> {
             }
     }
 
-    /// Reads every figure of the clause.
+    /// Reads every figure of the clause; those that say which tank is meant come first.
     pub fn figures(&mut self) {
         for item in self.clause.from..self.clause.to {
+            if let What::Amount(measure) = &self.items[item].what
+                && matches!(self.preposition(item), Some(Role::In | Role::On | Role::To))
+                && !self.done.contains(&item)
+            {
+                let measure = measure.clone();
+                let volume = measure.unit_of(Dimension::VOLUME).is_some() && !self.is_share_of_container(item);
+                let placed = volume && self.tank_volume(item, &measure)
+                    || measure.is_plain() && self.tank_reference(item, &measure);
+                if placed {
+                    self.done.push(item);
+                }
+            }
+        }
+        for item in self.clause.from..self.clause.to {
+            if self.done.contains(&item) || item < self.clause.answer {
+                continue;
+            }
             match self.items[item].what.clone() {
                 What::Amount(measure) => self.amount(item, measure),
                 What::Sizes(sizes) => self.sizes(item, sizes),
@@ -75,16 +97,30 @@ impl<'d, 'l> Binder<'d, 'l> {
                 What::Timed(volume, time) => self.timed_flow(item, &volume, &time),
                 What::Time(time) => self.time(item, time),
                 What::Uncounted => self.uncounted(item),
-                What::Mark(_) | What::Term | What::Spoken(_) => {}
+                What::Mark(_) | What::Term | What::Spoken(_) | What::Model => {}
             }
         }
+    }
+
+    /// "in 5 lb", "in a 10 litre bucket": no tank behind the figure, but a vessel or a medium.
+    fn is_share_of_container(&self, item: usize) -> bool {
+        self.right(item)
+            .is_some_and(|r| matches!(self.mentions[r].noun, Noun::Medium(_) | Noun::Treatment(_) | Noun::Label { .. }))
     }
 
     fn amount(&mut self, item: usize, measure: Measure) {
         if measure.refused {
             return self.refuse(item, &measure);
         }
-        if self.after_code(item) {
+        if self.after_code(item) || self.beside_elsewhere(item) || self.is_limit(item, &measure) {
+            return;
+        }
+        if self.in_vessels(item, &measure)
+            || self.odd_letters(item, &measure)
+            || self.pump_of_what(item, &measure)
+            || self.pounds(item, &measure)
+            || self.ounces(item, &measure)
+        {
             return;
         }
         let done = self.labelled(item, &measure)
@@ -108,10 +144,17 @@ impl<'d, 'l> Binder<'d, 'l> {
         let Some((index, (thing, attribute))) = fits(self, left).or_else(|| fits(self, right)) else { return false };
         self.mentions[index].taken = true;
         let mention = self.mentions[index].clone();
-        if attribute == name::BASKETS && !measure.is_plain() {
-            return false;
-        }
         let terms = self.joined_terms(item, &mention);
+        if thing == name::READING {
+            self.state.label = Some(attribute);
+            if self.is_history(item) {
+                return true;
+            }
+            let subject = self.reading_subject(attribute, mention.item);
+            let of = if subject.thing == "source" { name::SOURCE } else { thing };
+            self.value(item, subject, (of, attribute), measure, terms, mention.corrected);
+            return true;
+        }
         let subject = self.subject_for(thing, None, mention.item);
         self.value(item, subject, (thing, attribute), measure, terms, mention.corrected);
         true
@@ -135,7 +178,8 @@ impl<'d, 'l> Binder<'d, 'l> {
                 || dimension == Dimension::ACIDITY
                 || dimension == Dimension::TEMPERATURE
                 || dimension == Dimension::NUMBER && (!known.is_share || measure.likely.is_some_and(|v| v < 1.0))
-                || attribute == name::CLAIM;
+                || dimension == Dimension::VOLUME && matches!(attribute, name::CLAIM | name::WATER)
+                || dimension == Dimension::FLOW && measure.bare && self.state.flow_unit.is_some();
             return without_unit && (known.is_share || !measure.article);
         }
         if known.is_share {
@@ -156,7 +200,13 @@ impl<'d, 'l> Binder<'d, 'l> {
             let subject = self.filter_subject(None, item);
             return self.flow_without_unit(item, measure, subject);
         }
-        self.tank_reference(item, measure) || self.count(item, measure) || self.guessed_unit(item, measure)
+        self.tank_reference(item, measure)
+            || self.lone_size(item, measure)
+            || self.salinity(item, measure)
+            || self.share_of_water(item, measure)
+            || self.count(item, measure)
+            || self.guessed_unit(item, measure)
+            || self.carried_label(item, measure)
     }
 
     /// A figure with a unit and no label: the noun beside it, the subject carried on, or what such a unit alone means.
@@ -167,7 +217,11 @@ impl<'d, 'l> Binder<'d, 'l> {
             return true;
         }
         let placed = matches!(self.preposition(item), Some(Role::In | Role::On | Role::Under | Role::For))
-            && measure.unit_of(Dimension::VOLUME).is_some();
+            && measure.unit_of(Dimension::VOLUME).is_some()
+            && !self.is_share_of_container(item);
+        if self.tank_length(item, measure) {
+            return true;
+        }
         if placed && self.tank_volume(item, measure) {
             return true;
         }
@@ -175,10 +229,23 @@ impl<'d, 'l> Binder<'d, 'l> {
         let near: Vec<usize> = match (left, right) {
             (Some(l), Some(r)) => {
                 // A size stands before the noun it belongs to when it touches it: "3 inch angels".
-                let right_first = self.mentions[r].item == item + 1
-                    || self.has_role(item + 1, Role::Of)
-                    || self.mentions[l].taken_by_figure();
-                if right_first { vec![r, l] } else { vec![l, r] }
+                // "tank's 5 foot fish 7": feet are the tank's.
+                let of_tank =
+                    self.mentions[l].noun == Noun::Tank && self.mentions[l].last + 1 == item && measure.has_unit("ft");
+                // "sump 100 gal moving bed 10 l": the noun behind has a figure of its own.
+                let own = self.items.get(self.mentions[r].last + 1).is_some_and(|i| {
+                    self.mentions[r].last + 1 < self.clause.to && matches!(&i.what, What::Amount(m) if m.units.iter().any(|u| measure.unit_of(u.dimension).is_some()))
+                });
+                let right_first = !of_tank
+                    && !own
+                    && (self.mentions[r].item == item + 1
+                        || self.has_role(item + 1, Role::Of)
+                        || self.mentions[l].taken_by_figure());
+                match (right_first, own) {
+                    (_, true) => vec![l],
+                    (true, _) => vec![r, l],
+                    _ => vec![l, r],
+                }
             }
             (l, r) => r.into_iter().chain(l).collect(),
         };
@@ -199,9 +266,15 @@ impl<'d, 'l> Binder<'d, 'l> {
         };
         for unit in &measure.units {
             let is = if unit.name == "%" { Is::Share } else { Is::Quantity(unit.dimension) };
-            let Some(target) = self.listener.attributes.beside(thing, attribute, is) else { continue };
+            let table = &self.listener.attributes;
+            let state = matches!(mention.noun, Noun::State { .. });
+            let target = table.beside(thing, attribute, is).or_else(|| table.beside(thing, None, is).filter(|_| state));
+            let Some(target) = target else { continue };
             if target == (name::TANK, name::NOMINAL) {
                 return self.tank_volume(item, measure);
+            }
+            if state && target.0 == name::TANK && target.1 != name::SUBSTRATE_DEPTH {
+                continue;
             }
             // "30 g of salt" is grams: only a tank is counted in gallons by a letter.
             if unit.name == "gal" && measure.has_unit("g") {
@@ -212,8 +285,17 @@ impl<'d, 'l> Binder<'d, 'l> {
             let same = target.0 == thing || thing == name::TREATMENT;
             let subject = if same { subject } else { self.subject_for(target.0, None, mention.item) };
             let leaned = mention.corrected;
-            self.mentions[index].taken = true;
-            self.value(item, subject, target, measure, terms, leaned);
+            if matches!(mention.noun, Noun::Filter(Some(_))) && !mention.taken {
+                self.filter_named(&mention);
+            }
+            // "3 in of gravel" tells the bed as well.
+            self.mentions[index].taken = !state || thing == name::EVENT;
+            let of = subject.clone();
+            self.value(item, subject, target, measure, terms.clone(), leaned);
+            if thing == name::MEDIUM && self.state.order.is_some() {
+                let of = self.found.last().map_or(of, |f| f.subject.clone());
+                self.place_in_order(&of, terms, &mention);
+            }
             return true;
         }
         false
@@ -231,7 +313,11 @@ impl<'d, 'l> Binder<'d, 'l> {
             let Some(target) = self.listener.attributes.beside(thing, None, is) else { continue };
             if target.0 == thing && target != (name::TANK, name::NOMINAL) {
                 let terms = self.terms_of(item, item);
+                let before = self.found.len();
                 self.value(item, subject, target, measure, terms, false);
+                if self.clause.joint == Some(Role::And) {
+                    self.found[before..].iter_mut().for_each(|f| f.joins = true);
+                }
                 return true;
             }
         }
@@ -249,101 +335,23 @@ impl<'d, 'l> Binder<'d, 'l> {
             let terms = self.terms_of(item, item);
             let subject = match target.0 {
                 name::FILTER => self.filter_subject(None, item),
-                name::MEDIUM => match self.state.medium.clone() {
+                // Only foam is measured in pores; it may be named behind.
+                name::MEDIUM => match self.foam_of(item) {
                     Some(medium) => medium,
                     None => return false,
                 },
                 thing => self.subject_for(thing, None, item),
             };
-            self.value(item, subject, target, measure, terms, false);
+            self.value(item, subject, target, measure, terms.clone(), false);
+            if target.0 == name::MEDIUM
+                && let Some(of) = self.found.last().map(|f| f.subject.clone())
+                && let Some(mention) = self.mentions.first().cloned()
+            {
+                self.place_in_order(&of, terms, &mention);
+            }
             return true;
         }
         false
-    }
-
-    /// Writes the value down, in the right unit, if it is plausible.
-    pub fn value(
-        &mut self,
-        item: usize,
-        subject: Subject,
-        (thing, attribute): Target,
-        measure: &Measure,
-        terms: Vec<usize>,
-        corrected: bool,
-    ) {
-        let Some((amount, mark)) = self.amount_for(thing, attribute, measure, item) else {
-            let what = self.listener.attributes.get(thing, attribute).map_or("", |a| &a.called).to_string();
-            let doubt = self.implausible(thing, attribute, measure, &subject, &what, terms.clone());
-            self.doubts.push(doubt);
-            return;
-        };
-        let mark = if corrected { Some(Mark::Spelling) } else { mark };
-        let attribute_text = self.name(attribute).to_string();
-        // Every filter of a group is told the same.
-        let subjects = if thing == name::FILTER && self.state.group.len() > 1 {
-            self.group_subjects(&subject, measure)
-        } else {
-            vec![subject]
-        };
-        let via = self.preposition(item);
-        let definite = self.is_definite(item);
-        for subject in subjects {
-            let says = Says::Value { attribute: attribute_text.clone(), how: How::Set, value: Said::Amount(amount) };
-            let mut found = Found::new(subject, says, terms.clone()).marked(mark);
-            (found.via, found.definite) = (via, definite);
-            found.vague = measure.hedged && measure.bare && measure.likely.is_some() && measure.units.is_empty();
-            self.push(found);
-        }
-    }
-
-    pub fn push(&mut self, found: Found) {
-        if !self.asking || !found.bare {
-            self.state.take(&found);
-        }
-        self.found.push(found);
-    }
-
-    /// A state or kind as a value.
-    pub fn word(&mut self, subject: Subject, attribute: Name, kind: &str, terms: Vec<usize>, mark: Option<Mark>) {
-        let says = Says::Value {
-            attribute: self.name(attribute).to_string(),
-            how: How::Set,
-            value: Said::Word(kind.to_string()),
-        };
-        self.push(Found::new(subject, says, terms).marked(mark));
-    }
-
-    fn refuse(&mut self, item: usize, measure: &Measure) {
-        let mut terms = self.terms_of(item, item);
-        let what = match self.right(item) {
-            Some(index) if matches!(self.mentions[index].noun, Noun::Stock { .. }) => {
-                let mention = &self.mentions[index];
-                format!("How many {}?", self.said(&self.terms_of(mention.item, mention.last)))
-            }
-            _ => "What is the figure?".to_string(),
-        };
-        if measure.value().is_some_and(|v| v < 0.0) {
-            terms.dedup();
-        }
-        self.doubts.push(Doubt::new(Doubtful::Implausible, what, terms));
-    }
-
-    /// A figure without anything to measure.
-    fn loose(&mut self, item: usize, measure: &Measure) {
-        // "the hang-on one", "one two three": a pronoun, no figure.
-        let word =
-            measure.bare && self.term(item).numeral().is_none() && self.items[item].first == self.items[item].last;
-        if word || measure.article {
-            return;
-        }
-        let terms = self.terms_of(item, item);
-        let said = self.said(&terms);
-        let (why, ask) = if measure.is_plain() {
-            (Doubtful::Loose, format!("{said} what?"))
-        } else {
-            (Doubtful::Loose, format!("{said} of what?"))
-        };
-        self.doubts.push(Doubt::new(why, ask, terms));
     }
 
     /// Whether a word of the clause has that sense.

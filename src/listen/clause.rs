@@ -2,6 +2,8 @@
 //! Out: runs of items with what joined them. Knows no things.
 
 use super::items::{Item, What};
+use super::lexicon::Sense;
+use super::reading::Form;
 use super::term::Term;
 use crate::knowledge::language::Role;
 
@@ -18,6 +20,10 @@ pub struct Clause {
     pub starts: bool,
     /// First clause of a line of the text.
     pub line: bool,
+    /// Figures before this item are only asked about: "3 filters? 2".
+    pub answer: usize,
+    /// A tag behind it makes it a question: "so 800 l/h, yes?".
+    pub tagged: bool,
 }
 
 /// Cuts items into clauses; empty ones are left out.
@@ -27,6 +33,11 @@ pub fn cut(items: &[Item], terms: &[Term]) -> Vec<Clause> {
     let (mut joint, mut starts, mut line) = (None, true, true);
     let mut at = 0;
     while at <= items.len() {
+        if at < items.len() && at > from + 1 && begins_anew(items, terms, at, from) {
+            clauses.push(Clause { from, to: at, end: None, joint, starts, line, answer: 0, tagged: false });
+            (joint, starts, line) = (None, false, false);
+            from = at;
+        }
         let cut = if at == items.len() { Some(Cut::Mark('\n')) } else { cut_at(items, terms, at, from) };
         if let Some(cut) = cut {
             let end = match cut {
@@ -34,7 +45,7 @@ pub fn cut(items: &[Item], terms: &[Term]) -> Vec<Clause> {
                 Cut::Word(_) => None,
             };
             if at > from {
-                clauses.push(Clause { from, to: at, end, joint, starts, line });
+                clauses.push(Clause { from, to: at, end, joint, starts, line, answer: 0, tagged: false });
                 (joint, starts, line) = (None, false, false);
             } else if let (Some(c @ ('?' | '!' | '.')), Some(last)) = (end, clauses.last_mut())
                 && last.to + 1 >= at
@@ -61,6 +72,28 @@ pub fn cut(items: &[Item], terms: &[Term]) -> Vec<Clause> {
         at += 1;
     }
     clauses
+}
+
+/// A question or a new sentence without any mark before it: "power's off what do I do", "my bowl it is 10 l".
+fn begins_anew(items: &[Item], terms: &[Term], at: usize, from: usize) -> bool {
+    if items[at].what != What::Term {
+        return false;
+    }
+    let term = &terms[items[at].first];
+    let next = items.get(at + 1);
+    let next_term = next.filter(|i| i.what == What::Term).map(|i| &terms[i.first]);
+    let asks = |t: &Term| t.senses.iter().any(|s| matches!(s, Sense::Ask(f) if *f != Form::Whether));
+    let helps = |t: &Term| t.senses.iter().any(|s| matches!(s, Sense::Ask(Form::Whether))) && !t.is(Role::Not);
+    let said_before = (from..at).any(|i| {
+        matches!(items[i].what, What::Amount(_)) || items[i].what == What::Term && terms[items[i].first].has_content()
+    });
+    let opener = asks(term) && !helps(term) && next_term.is_some_and(helps);
+    let anew = (term.is(Role::It) && (term.is(Role::Be) || next_term.is_some_and(|t| t.is(Role::Be))))
+        && items[at..].iter().skip(1).take(3).any(|i| matches!(i.what, What::Amount(_)));
+    let asked_before = (from..at).any(|i| {
+        items[i].what == What::Term && (asks(&terms[items[i].first]) || terms[items[i].first].is(Role::Wonder))
+    });
+    said_before && (opener && !asked_before || anew)
 }
 
 enum Cut {

@@ -23,6 +23,12 @@ pub struct TopicCues {
     pub with: Vec<String>,
     pub form_given: Option<Form>,
     pub along: Vec<String>,
+    /// One of these must be heard anywhere in the line; empty: nothing more is asked.
+    pub line: Vec<u16>,
+    /// Fits a what-if.
+    pub answers_what_if: bool,
+    /// Asked besides another topic of the same breath.
+    pub beside_others: bool,
 }
 
 #[derive(Debug, Default)]
@@ -59,10 +65,13 @@ impl Cues {
             .map(|t| TopicCues {
                 topic: t.topic.clone(),
                 words: cue(&t.words),
+                line: cue(&t.line),
                 form: t.form.iter().filter_map(|f| Form::by_name(f)).collect(),
                 with: t.with.clone(),
                 form_given: t.form_given.as_deref().and_then(Form::by_name),
                 along: t.along.clone(),
+                answers_what_if: t.what_if,
+                beside_others: t.besides,
             })
             .collect();
         let dangers = language

@@ -40,13 +40,29 @@ impl Binder<'_, '_> {
         if self.after_future(item) {
             return;
         }
+        let wish = (self.clause.from..self.clause.to).any(|i| self.has_role(i, Role::Wish));
         let terms = self.terms_of(item, item);
+        if wish && self.mentions.iter().any(|m| matches!(m.noun, Noun::Stock { .. })) {
+            return;
+        }
         if let Some((of, attribute, extra)) = self.target_of_time(item, relation) {
             let mut terms = terms;
             terms.extend(extra);
             let value = self.related(value, attribute);
             let says = Says::Value { attribute: self.name(attribute).to_string(), how: How::Set, value };
-            self.push(Found::new(of, says, terms));
+            let carried = relation == TimeRelation::Old && self.mentions.is_empty() && of.thing == "filter";
+            let mut found = Found::new(of, says, terms.clone());
+            found.replaces = self.correcting;
+            self.push(found);
+            if carried {
+                let said = self.said(&terms).to_string();
+                let ask = format!("Is it the filter that is {said}?");
+                self.doubts.push(super::found::Doubt::new(super::reading::Doubtful::Which, ask, Vec::new()));
+            }
+        } else if self.items.len() <= 4 && relation != TimeRelation::In && self.mentions.is_empty() {
+            let said = self.said(&terms).to_string();
+            let ask = format!("{said} since what: set up, the last clean, the last water change?");
+            self.doubts.push(super::found::Doubt::new(super::reading::Doubtful::Which, ask, terms));
         }
     }
 
@@ -79,10 +95,12 @@ impl Binder<'_, '_> {
             TimeRelation::In => return None,
         };
         // A label that is measured in time: "cleaned", "set up".
-        if is != Is::Every {
+        {
+            let every = |a: Name| matches!(a, name::CLEAN_EVERY | name::EVERY | name::CHANGE_EVERY);
             let labelled = self.mentions.iter().position(|m| match m.noun {
                 Noun::Label { thing, attribute } => {
                     !m.taken
+                        && every(attribute) == (is == Is::Every)
                         && self
                             .listener
                             .attributes
@@ -115,6 +133,30 @@ impl Binder<'_, '_> {
             let attribute = if is == Is::For { name::LASTED } else { name::WHEN };
             return Some((self.event(&kind), attribute, Vec::new()));
         }
+        // "wc 50% wkly": a change or a feeding anywhere in the clause.
+        let habit = self.mentions.iter().find(|m| matches!(m.noun, Noun::Change | Noun::Feed)).map(|m| m.noun.thing());
+        let habit = habit.or_else(|| {
+            let told = |thing: &str| self.found.iter().any(|f| f.subject.thing == thing);
+            if told("change") { Some(name::CHANGE) } else { told("feed").then_some(name::FEED) }
+        });
+        if let Some(thing) = habit
+            && let Some((of, attribute)) = self.listener.attributes.beside(thing, None, is)
+        {
+            let subject = self.subject_for(of, None, item);
+            self.take_mentions(Noun::Change);
+            return Some((subject, attribute, Vec::new()));
+        }
+        // "shop tested it mon", "0-0-40 yesterday".
+        let tested = self.mentions.iter().any(|m| {
+            m.noun == Noun::Test || matches!(m.noun, Noun::State { thing: name::READING, attribute: name::METHOD, .. })
+        });
+        if tested && is == Is::Ago {
+            return Some((self.subject_for(name::READING, None, item), name::TAKEN, Vec::new()));
+        }
+        // "day 19": of the tank.
+        if self.terms[self.items[item].first].units().any(|u| u.dimension == Dimension::TIME) && is == Is::Ago {
+            return Some((self.tank(self.state.tank), name::SET_UP, Vec::new()));
+        }
         // The noun it touches.
         let near: Vec<usize> = self.right(item).into_iter().chain(self.left(item)).collect();
         for index in near {
@@ -141,6 +183,10 @@ impl Binder<'_, '_> {
         let subject = self.state.subject.clone()?;
         let thing = self.listener.lexicon.names.find(&subject.thing)?;
         let (of, attribute) = self.listener.attributes.beside(thing, None, is)?;
+        // "seven days ago" behind a tank is not its age.
+        if thing == name::TANK && is != Is::Old {
+            return None;
+        }
         if of != thing || is == Is::For && thing != name::EVENT {
             return None;
         }
@@ -199,6 +245,9 @@ impl Binder<'_, '_> {
     /// A count in a clause that tells of deaths or additions: it counts what happened, not what is there.
     pub fn event_count(&mut self, item: usize, measure: &Measure) -> bool {
         let Some(kind) = self.event_in_clause() else { return false };
+        if self.clause_negates() {
+            return true;
+        }
         let counted = matches!(kind, name::FISH_DIED | name::FISH_ADDED);
         if !counted || !measure.units.is_empty() || measure.article && self.right(item).is_none() {
             return false;
@@ -225,5 +274,10 @@ impl Binder<'_, '_> {
             self.count(item, measure);
         }
         true
+    }
+
+    /// A negation stands in the clause: "none of the tetras died".
+    pub fn clause_negates(&self) -> bool {
+        (self.clause.from..self.clause.to).any(|i| self.has_role(i, Role::No) || self.has_role(i, Role::Not))
     }
 }

@@ -7,7 +7,7 @@ use super::lexicon::Sense;
 use super::measure::Measure;
 use super::mention::{Mention, Noun};
 use super::name;
-use super::reading::{Doubtful, How, Said, Says, Subject};
+use super::reading::{Doubtful, How, Mark, Said, Says, Subject};
 use crate::knowledge::language::Role;
 use crate::units::{Dimension, Unit, unit};
 
@@ -17,7 +17,10 @@ impl Binder<'_, '_> {
         let number = match kind {
             None => self.state.filter,
             Some(kind) => {
-                let known = self.state.filters.iter().find(|f| f.kind.as_deref() == Some(kind));
+                // A filter of that kind on another tank is another filter.
+                let tank = self.state.tank;
+                let known =
+                    self.state.filters.iter().find(|f| f.kind.as_deref() == Some(kind) && (!f.here || f.tank == tank));
                 let unnamed = self.state.filters.iter().find(|f| f.kind.is_none());
                 let more = matches!(self.clause.joint, Some(Role::And | Role::With))
                     || (self.clause.from..item)
@@ -42,7 +45,16 @@ impl Binder<'_, '_> {
     /// Several filters of a kind: "2 canisters", "canister x2".
     pub fn filters(&mut self, count: u16, kind: Option<String>, terms: Vec<usize>, mention: &Mention) {
         let mark = super::stock::mention_mark(mention);
-        let first = self.filter_subject(kind.as_deref(), mention.item).number;
+        // "not hob, internal": the filter that was a hob is told anew.
+        let wrong = self.state.not_kind.clone();
+        let told_anew = wrong
+            .as_deref()
+            .and_then(|w| self.state.filters.iter().find(|f| f.kind.as_deref() == Some(w)))
+            .map(|f| f.number);
+        let first = match told_anew {
+            Some(number) => number,
+            None => self.filter_subject(kind.as_deref(), mention.item).number,
+        };
         let numbers: Vec<u16> =
             (0..count.max(1)).map(|n| if n == 0 { first } else { self.state.next_filter().max(first + n) }).collect();
         for number in &numbers {
@@ -54,6 +66,7 @@ impl Binder<'_, '_> {
             let mut found = Found::new(of, says, terms.clone()).marked(mark);
             found.bare = true;
             found.definite = mention.definite;
+            found.replaces = told_anew.is_some() || self.correcting;
             self.push(found);
         }
         self.state.group = if numbers.len() > 1 { numbers } else { Vec::new() };
@@ -104,17 +117,27 @@ impl Binder<'_, '_> {
                 None => self.filter_subject(None, item),
             };
             let terms = self.terms_of(item, item);
-            self.value(item, of, (name::FILTER, attribute), measure, terms, false);
+            let before = self.found.len();
+            self.value(item, of, (name::FILTER, attribute), measure, terms.clone(), false);
+            // "2 hobs 200 gph": each, or the two together?
+            if self.found.len() > before + 1 && !measure.each && attribute == name::RATED_FLOW {
+                self.found[before..].iter_mut().for_each(|f| f.mark = f.mark.or(Some(Mark::Hint)));
+                let said = self.said(&terms).to_string();
+                self.doubts.push(Doubt::new(Doubtful::Ambiguous, format!("{said} each, or together?"), Vec::new()));
+            }
             return true;
         }
         if measure.unit_of(Dimension::VOLUME).is_none() {
             return false;
         }
-        self.claim(item, measure) || self.sump(item, measure) || self.media_room(item, measure)
+        self.claim(item, measure)
+            || self.sump(item, measure)
+            || self.media_room(item, measure)
+            || self.basket_room(item, measure)
     }
 
     /// The filter of a mention, with the mention said when it names a kind.
-    fn filter_named(&mut self, mention: &Mention) -> Subject {
+    pub fn filter_named(&mut self, mention: &Mention) -> Subject {
         if let Some(index) = self.mentions.iter().position(|m| m.item == mention.item && !m.taken)
             && let Noun::Filter(Some(kind)) = mention.noun
         {
@@ -181,6 +204,46 @@ impl Binder<'_, '_> {
         let of = self.filter_subject(None, item);
         let terms = self.joined_terms(item, &mention);
         self.value(item, of, (name::FILTER, name::MEDIA_VOLUME), measure, terms, false);
+        true
+    }
+
+    /// "4 trays, 2 l each": the room of one basket; "4 trays 6 l" may be all of them.
+    fn basket_room(&mut self, item: usize, measure: &Measure) -> bool {
+        let is_basket = |m: &Mention| matches!(m.noun, Noun::Label { attribute: name::BASKETS, .. });
+        let beside = self.left(item).or_else(|| self.right(item)).filter(|i| is_basket(&self.mentions[*i]));
+        let carried =
+            self.mentions.is_empty() && measure.each && self.state.last.as_ref().is_some_and(|(_, a)| a == "baskets");
+        if beside.is_none() && !carried {
+            return false;
+        }
+        let of = self.filter_subject(None, item);
+        let mut terms = self.terms_of(item, item);
+        if let Some(index) = beside {
+            let mention = self.mentions[index].clone();
+            let counted = mention.taken;
+            self.mentions[index].taken = true;
+            terms = self.joined_terms(item, &mention);
+            let several = self.found.iter().any(|f| {
+                f.attribute() == Some("baskets")
+                    && matches!(&f.says, Says::Value { value: Said::Amount(a), .. } if a.likely.is_some_and(|v| v > 1.0))
+            });
+            if counted && several && !measure.each && self.clause.to == item + 1 {
+                return self.each_or_all(item, measure, of);
+            }
+        }
+        self.value(item, of, (name::FILTER, name::BASKET_VOLUME), measure, terms, false);
+        true
+    }
+
+    fn each_or_all(&mut self, item: usize, measure: &Measure, of: Subject) -> bool {
+        let terms = self.terms_of(item, item);
+        let said = self.said(&terms).to_string();
+        let Some(unit) = measure.unit_of(Dimension::VOLUME) else { return false };
+        let each = self.offer(of.clone(), name::BASKET_VOLUME, measure.amount(unit));
+        let all = self.offer(of, name::MEDIA_VOLUME, measure.amount(unit));
+        let readings = vec![("a tray".to_string(), vec![each]), ("in all".to_string(), vec![all])];
+        let ask = format!("{said} a tray, or {said} in all?");
+        self.doubts.push(Doubt { readings, ..Doubt::new(Doubtful::Ambiguous, ask, terms) });
         true
     }
 
@@ -254,22 +317,19 @@ impl Binder<'_, '_> {
         let Noun::Filter(kind) = mention.noun else { return };
         if mention.negated {
             let of = self.filter_subject(None, mention.item);
-            // "no canister" speaks of one kind; "no filter" of any.
+            // "no filter" speaks of any; "not a canister" only says what the filter is not.
             match kind {
                 None => self.push(Found::new(of, Says::Absent, terms)),
-                Some(_) => {
-                    let absent = Subject { kind: kind.map(|k| self.name(k).to_string()), ..of };
-                    let mut found = Found::new(absent, Says::Absent, terms);
-                    found.bare = true;
-                    self.push(found);
-                }
+                Some(kind) => self.state.not_kind = Some(self.name(kind).to_string()),
             }
             return;
         }
         match kind {
             Some(kind) => {
                 let kind = self.name(kind).to_string();
-                self.filters(1, Some(kind), terms, &mention);
+                // "both filters are hobs".
+                let both = (self.clause.from..mention.item).any(|i| self.has_role(i, Role::Both));
+                self.filters(if both { 2 } else { 1 }, Some(kind), terms, &mention);
             }
             None => {
                 let of = self.filter_subject(None, mention.item);

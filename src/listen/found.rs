@@ -18,6 +18,12 @@ pub struct Found {
     pub via: Option<Role>,
     /// Only a noun named, no figure and no state.
     pub bare: bool,
+    /// "all embers": gives a name to the fish told before.
+    pub renames: bool,
+    /// Behind "instead of": what is there now.
+    pub instead: bool,
+    /// A second figure of a list: "9in & 10in".
+    pub joins: bool,
     /// Marked as taking the place of what was held.
     pub replaces: bool,
     /// The figure is as vague as "some": a later figure of the same line takes its place.
@@ -34,6 +40,9 @@ impl Found {
             definite: false,
             via: None,
             bare: false,
+            renames: false,
+            instead: false,
+            joins: false,
             replaces: false,
             vague: false,
         }

@@ -35,6 +35,8 @@ pub enum What {
     Mark(char),
     /// A word of everyday speech in figures: "media 4 my tank".
     Spoken(Role),
+    /// "mk 3", "type 2": part of a name.
+    Model,
     /// Anything else: look at the term.
     Term,
 }
@@ -46,7 +48,20 @@ pub fn items(terms: &[Term], grammar: Grammar) -> Vec<Item> {
     while at < terms.len() {
         let term = &terms[at];
         let input = Terms { rest: &terms[at..], at };
-        let read = if may_begin_figure(term) { figure(input, grammar, items.last()) } else { None };
+        let tested = at > 0
+            && (terms[at - 1].names_thing(super::name::READING)
+                || terms[at - 1].is(Role::Be)
+                || terms[at - 1].labels().any(|(t, _)| t == super::name::READING));
+        let read = if may_begin_figure(term) { figure(input, grammar, items.last(), tested) } else { None };
+        let model = term.is(Role::Model)
+            && !term.has_content_named()
+            && terms.get(at + 1).is_some_and(|t| t.numeral().is_some_and(|n| n.is_whole && n.value < 100.0))
+            && terms.get(at + 2).is_none_or(|t| t.units().next().is_none() || !t.tight);
+        if model {
+            items.push(Item { first: at, last: at + 1, what: What::Model });
+            at += 2;
+            continue;
+        }
         let (what, next) = match read {
             Some((what, rest)) if rest.at > at => (what, rest.at),
             _ => match term.mark() {
@@ -96,7 +111,12 @@ fn may_begin_figure(term: &Term) -> bool {
 }
 
 /// A figure in any of its forms; the longest forms first.
-fn figure<'t, 'l: 't>(input: Terms<'t, 'l>, grammar: Grammar, before: Option<&Item>) -> Option<(What, Terms<'t, 'l>)> {
+fn figure<'t, 'l: 't>(
+    input: Terms<'t, 'l>,
+    grammar: Grammar,
+    before: Option<&Item>,
+    before_is_test: bool,
+) -> Option<(What, Terms<'t, 'l>)> {
     if let Some(role) = spoken_digit(input, before) {
         return Some((What::Spoken(role), input.skip(1)));
     }
@@ -104,6 +124,14 @@ fn figure<'t, 'l: 't>(input: Terms<'t, 'l>, grammar: Grammar, before: Option<&It
     // "sump 20 gal under 90 gal": the preposition, not a bound.
     if first.is(Role::Under) && before.is_some_and(|i| matches!(i.what, What::Amount(_))) {
         return None;
+    }
+    // "reads 0 0 40": three figures behind a word of testing.
+    let tested = input.at > 0 && before.is_some_and(|b| b.what == What::Term && b.last + 1 == input.at);
+    if tested
+        && before_is_test
+        && let Some((row, rest)) = grammar.spaced_row(input)
+    {
+        return Some((What::Row(row), rest));
     }
     let read: Read<'t, 'l, What> = alt((
         map(|i| grammar.lettered_sizes(i), What::Sizes),

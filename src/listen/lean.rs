@@ -3,12 +3,15 @@
 
 use super::found::{Found, subject};
 use super::items::{Item, What};
+use super::lexicon::Sense;
+use super::name;
 use super::reading::{Context, How, Mark, Said, Says};
+use super::term::Term;
 use super::turn::Turn;
 use crate::units::Dimension;
 
 /// The unit in which the call counts volumes: said before, or in this line.
-pub fn volume_unit(context: &Context, items: &[Item]) -> Option<&'static str> {
+pub fn volume_unit(context: &Context, items: &[Item], terms: &[Term]) -> Option<&'static str> {
     let here = items.iter().find_map(|i| match &i.what {
         What::Amount(m) => m
             .units
@@ -16,9 +19,33 @@ pub fn volume_unit(context: &Context, items: &[Item]) -> Option<&'static str> {
             .find(|u| u.dimension == Dimension::VOLUME && u.name != "mL" && u.name != "floz")
             .map(|u| u.name)
             .or_else(|| m.units.iter().find(|u| u.dimension == Dimension::FLOW).and_then(|u| u.name.split('/').next())),
+        // "75 with discus, 20 with shrimp, both gal".
+        What::Term => terms[i.first]
+            .units()
+            .find(|u| u.dimension == Dimension::VOLUME && matches!(u.name, "gal" | "L" | "usgal" | "impgal"))
+            .map(|u| u.name),
         _ => None,
     });
     context.volume_unit.or(here)
+}
+
+/// The kind of gallon said in so many words, in this line or before: it holds for all gallons of the call.
+pub fn gallon_said(context: &Context, items: &[Item], terms: &[Term]) -> Option<&'static str> {
+    let kind = |name: &str| match name {
+        n if n.starts_with("usgal") => Some("us"),
+        n if n.starts_with("impgal") => Some("imp"),
+        _ => None,
+    };
+    let here = items.iter().find_map(|i| match &i.what {
+        What::Amount(m) => m.units.iter().find_map(|u| kind(u.name)),
+        What::Term => terms[i.first].senses.iter().find_map(|s| match s {
+            Sense::State { thing: name::KEEPER, attribute: name::GALLON, kind: name::US } => Some("us"),
+            Sense::State { thing: name::KEEPER, attribute: name::GALLON, kind: name::IMPERIAL } => Some("imp"),
+            _ => None,
+        }),
+        _ => None,
+    });
+    here.or_else(|| context.gallon.and_then(kind))
 }
 
 /// Leans on hints when gallons were said without their kind.

@@ -7,7 +7,7 @@ use super::words::folded;
 use crate::knowledge::language::{Bound, Language, LevelWord, Role};
 use crate::knowledge::vocabulary::Vocabulary;
 use crate::units::{Unit, unit};
-use std::collections::HashMap;
+use std::collections::{HashMap, HashSet};
 
 /// One thing a word or phrase can mean.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -81,6 +81,9 @@ pub struct Lexicon {
     entries: HashMap<Box<str>, Entry, Quick>,
     /// Phrases of several words written as one: "hangonback".
     joined: HashMap<Box<str>, Box<str>, Quick>,
+    /// Words misheard as others: "neon tetris"; the longest has so many words.
+    slips: HashMap<Box<str>, Box<str>, Quick>,
+    alike: HashSet<Box<str>, Quick>,
     /// Single words of ours that a slip may be corrected to, by first letter.
     pub targets: Vec<Vec<Target>>,
     cues: HashMap<Box<str>, u16, Quick>,
@@ -150,6 +153,15 @@ impl Lexicon {
         }
     }
 
+    /// A word whose medium is not decided by its table takes that of the word it is short for.
+    fn settle(&mut self, short: &str, senses: &[Sense]) {
+        let Some(entry) = self.entries.get_mut(key_of(short).as_str()) else { return };
+        let medium = |s: &Sense| matches!(s, Sense::Named { thing: name::MEDIUM, .. });
+        if senses.iter().any(medium) {
+            entry.senses.retain(|s| !medium(s));
+        }
+    }
+
     fn add_name(&mut self, word: &NameWords) {
         // A name that begins with a figure ("20 ppi") would hide the figure.
         if word.words.starts_with(|c: char| c.is_ascii_digit()) {
@@ -158,6 +170,12 @@ impl Lexicon {
         let sense =
             Sense::Named { thing: self.names.add(word.thing), kind: self.names.add(word.kind), leaned: word.leaned };
         self.add(word.words, sense);
+        // "clown fish" for "clownfish".
+        if let Some(stem) =
+            word.words.strip_suffix("fish").filter(|s| s.len() > 2 && s.ends_with(|c: char| c.is_alphabetic()))
+        {
+            self.add(&format!("{stem} fish"), sense);
+        }
         if word.words.contains([' ', '-']) {
             let key = key_of(word.words);
             self.joined.insert(key.replace(' ', "").into_boxed_str(), key.into_boxed_str());
@@ -240,9 +258,14 @@ impl Lexicon {
             }
         }
         language.common.iter().for_each(|w| self.add(w, Sense::Common));
+        for (slip, meant) in &language.slips {
+            self.slips.insert(key_of(slip).into_boxed_str(), key_of(meant).into_boxed_str());
+        }
+        self.alike.extend(language.alike.iter().map(|w| w.as_str().into()));
         for (short, long) in &language.short {
             if let Some(entry) = self.entries.get(key_of(long).as_str()) {
                 let senses = entry.senses.clone();
+                self.settle(short, &senses);
                 senses.into_iter().for_each(|s| self.add(short, s));
             }
         }
@@ -279,6 +302,13 @@ impl Lexicon {
         self.entries.get(key)
     }
 
+    /// Whether a word names a thing or a kind of ours.
+    pub fn names_something(&self, word: &str) -> bool {
+        self.entries
+            .get(word)
+            .is_some_and(|e| e.senses.iter().any(|s| matches!(s, Sense::Thing(_) | Sense::Named { .. })))
+    }
+
     /// Whether a spelling is a word of ours or the first of a phrase.
     pub fn knows(&self, word: &str) -> bool {
         self.entries.contains_key(word) || self.entries.contains_key(folded(word).as_str())
@@ -287,6 +317,16 @@ impl Lexicon {
     /// The phrase that is written here as one word.
     pub fn unjoined(&self, word: &str) -> Option<&str> {
         self.joined.get(word).map(|k| k.as_ref())
+    }
+
+    /// What a run of words was misheard for.
+    pub fn slip(&self, words: &str) -> Option<&str> {
+        self.slips.get(words).map(|m| m.as_ref())
+    }
+
+    /// Whether a name is the same for one and for many.
+    pub fn is_alike(&self, word: &str) -> bool {
+        self.alike.contains(word)
     }
 
     pub fn text(&self, name: Name) -> &str {

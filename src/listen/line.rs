@@ -5,8 +5,8 @@ use super::amount::Grammar;
 use super::attributes::Attributes;
 use super::cues::{Cues, Happened};
 use super::lexicon::{Lexicon, NameWords, Sense, key_of};
-use super::mention::Preference;
-use super::name::{self, Quick};
+use super::meaning::Preference;
+use super::name;
 use super::reading::{Context, Reading};
 use super::state::State;
 use super::term::{Heard, group};
@@ -26,19 +26,11 @@ pub struct Listener {
     pub preference: Preference,
     /// Hedges, vague numbers and times.
     pub figures: Language,
-    same_in_plural: HashSet<Box<str>, Quick>,
 }
 
 impl Listener {
     /// The lexicon is made of every name and word of the book, so that a new one is understood at once.
     pub fn new(knowledge: &Knowledge) -> Self {
-        let mut listener = Self::build(knowledge);
-        listener.same_in_plural =
-            knowledge.plurals.iter().filter(|p| p.plural.contains(&p.word)).map(|p| p.word.as_str().into()).collect();
-        listener
-    }
-
-    fn build(knowledge: &Knowledge) -> Self {
         let language = &knowledge.language;
         let vocabulary = &knowledge.vocabulary;
         let mut lexicon = Lexicon::build(vocabulary, language, names(knowledge).into_iter());
@@ -51,7 +43,7 @@ impl Listener {
             times: language.times.clone(),
             ..Language::default()
         };
-        Self { lexicon, attributes, cues, preference, figures, same_in_plural: HashSet::default() }
+        Self { lexicon, attributes, cues, preference, figures }
     }
 
     /// Reads one turn. Spans are byte offsets in `text`.
@@ -105,7 +97,7 @@ impl Listener {
 
     /// Whether a word is the same for one and for many: "shrimp".
     pub fn is_same_in_plural(&self, word: &str) -> bool {
-        self.same_in_plural.contains(word)
+        self.lexicon.is_alike(word)
     }
 }
 
@@ -117,7 +109,9 @@ fn names(knowledge: &Knowledge) -> Vec<NameWords<'_>> {
             .into_iter()
             .find(|t| knowledge.find(*t, name).is_some())
     };
-    for (word, hits) in knowledge.words.iter() {
+    let of_a_thing: HashSet<&str> =
+        knowledge.vocabulary.things.iter().flat_map(|t| t.words.iter().map(String::as_str)).collect();
+    for (word, hits) in knowledge.words.iter().filter(|(w, _)| !of_a_thing.contains(w)) {
         for hit in hits {
             let entry = hit.entry as usize;
             match hit.table {
@@ -141,16 +135,13 @@ fn names(knowledge: &Knowledge) -> Vec<NameWords<'_>> {
                             }
                         }
                         None => {
-                            let mut tables: Vec<Table> =
-                                ambiguous.could_be.iter().filter_map(|n| thing_of(n)).collect();
-                            tables.dedup();
-                            for table in tables {
-                                names.push(NameWords {
-                                    words: word,
-                                    thing: table.key(),
-                                    kind: &ambiguous.ambiguous,
-                                    leaned: true,
-                                });
+                            let could_be: Vec<(Table, &str)> =
+                                ambiguous.could_be.iter().filter_map(|n| Some((thing_of(n)?, n.as_str()))).collect();
+                            for (table, name) in &could_be {
+                                // One filter of that name, but several foams: the foam keeps the word itself.
+                                let only = could_be.iter().filter(|(t, _)| t == table).count() == 1;
+                                let kind = if only { *name } else { &ambiguous.ambiguous };
+                                names.push(NameWords { words: word, thing: table.key(), kind, leaned: true });
                             }
                         }
                     }

@@ -30,6 +30,10 @@ pub struct Measure {
     pub per_hour: bool,
     /// "each", "apiece".
     pub each: bool,
+    /// A hedge that stood between number and unit, by its place in the list.
+    pub hedge: Option<usize>,
+    /// A number left vague: "some", "a few".
+    pub vague: bool,
     /// "in all", "altogether".
     pub in_all: bool,
     /// The unit was taken from the words beside it.

@@ -3,9 +3,11 @@
 
 use super::items::{Item, What};
 use super::lexicon::Sense;
+use super::meaning::{Around, Place, Preference, choose};
 use super::name::{self, Name};
 use super::term::Term;
 use crate::knowledge::language::Role;
+use crate::units::Dimension;
 
 /// What a word names.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -72,41 +74,35 @@ impl Noun {
     }
 }
 
-/// The order in which meanings of one word are taken when nothing beside it decides.
-#[derive(Debug, Default)]
-pub struct Preference {
-    order: Vec<(Name, Option<Name>)>,
-}
-
-impl Preference {
-    pub fn new(first: &[String], find: impl Fn(&str) -> Option<Name>) -> Self {
-        let order = first
-            .iter()
-            .filter_map(|entry| match entry.split_once('.') {
-                Some((thing, attribute)) => Some((find(thing)?, Some(find(attribute)?))),
-                None => Some((find(entry)?, None)),
-            })
-            .collect();
-        Self { order }
-    }
-
-    fn rank(&self, noun: &Noun) -> usize {
-        let attribute = match noun {
-            Noun::Label { attribute, .. } | Noun::State { attribute, .. } => Some(*attribute),
-            _ => None,
-        };
-        let thing = noun.thing();
-        let exact = self.order.iter().position(|(t, a)| *t == thing && *a == attribute && a.is_some());
-        let rough = self.order.iter().position(|(t, a)| *t == thing && a.is_none());
-        let named = usize::from(matches!(noun, Noun::Label { .. } | Noun::State { .. }));
-        exact.or(rough).map_or(1000, |r| r * 2) + named
-    }
-}
-
 /// The mentions of the items `from..to`, left to right; neighbours that are one name are joined.
-pub fn mentions(items: &[Item], terms: &[Term], from: usize, to: usize, preference: &Preference) -> Vec<Mention> {
-    let labels: Vec<(Name, Name)> =
-        items[from..to].iter().filter(|i| i.what == What::Term).flat_map(|i| terms[i.first].labels()).collect();
+pub fn mentions(
+    items: &[Item],
+    terms: &[Term],
+    from: usize,
+    to: usize,
+    preference: &Preference,
+    asking: bool,
+    guard: bool,
+) -> Vec<Mention> {
+    let mut around = Around { labels: Vec::new(), things: Vec::new(), has_count: false, reads: false, asking, guard };
+    for item in &items[from..to] {
+        match &item.what {
+            What::Term => {
+                let term = &terms[item.first];
+                around.labels.extend(term.labels());
+                around.things.extend(term.senses.iter().filter_map(|s| match s {
+                    Sense::Named { thing, .. } | Sense::Thing(thing) => Some(*thing),
+                    Sense::Label { thing, .. } => Some(*thing),
+                    Sense::State { thing: thing @ name::STOCK, attribute: name::STAGE, .. } => Some(*thing),
+                    _ => None,
+                }));
+            }
+            What::Amount(measure) => around.has_count |= measure.units.is_empty() && !measure.refused,
+            What::Row(_) => around.reads = true,
+            _ => {}
+        }
+    }
+    around.reads |= around.things.contains(&name::READING);
     let mut found: Vec<Mention> = Vec::new();
     for at in from..to {
         if items[at].what != What::Term {
@@ -117,10 +113,41 @@ pub fn mentions(items: &[Item], terms: &[Term], from: usize, to: usize, preferen
             continue;
         }
         let before = (at > from).then(|| &items[at - 1]).filter(|i| i.what == What::Term).map(|i| &terms[i.first]);
-        let beside_figure = at > from && matches!(items[at - 1].what, What::Amount(_))
-            || at + 1 < to && matches!(items[at + 1].what, What::Amount(_));
-        let things: Vec<Name> = found.iter().map(|m| m.noun.thing()).collect();
-        let Some((noun, leaned)) = choose(term, &labels, &things, beside_figure, preference) else { continue };
+        let figure = |i: usize| {
+            matches!(
+                items[i].what,
+                What::Amount(_) | What::Mark(':' | '=') | What::Sizes(_) | What::Timed(..) | What::Time(_)
+            )
+        };
+        let mass = |i: usize| matches!(&items[i].what, What::Amount(m) if m.units.iter().any(|u| matches!(u.dimension, Dimension::MASS | Dimension::PER_LENGTH)));
+        let volume = |i: usize| matches!(&items[i].what, What::Amount(m) if m.units.iter().any(|u| u.dimension == Dimension::VOLUME && u.name != "gal"));
+        let stock = |i: usize| {
+            i < to
+                && items[i].what == What::Term
+                && terms[items[i].first].senses.iter().any(|s| {
+                    matches!(
+                        s,
+                        Sense::Named { thing: name::STOCK, .. }
+                            | Sense::Thing(name::STOCK)
+                            | Sense::State { thing: name::STOCK, attribute: name::STAGE, .. }
+                    )
+                })
+        };
+        let place = Place {
+            beside_figure: at > from && figure(at - 1) || at + 1 < to && figure(at + 1),
+            beside_mass: at > from && mass(at - 1) || at + 1 < to && mass(at + 1) || at > from + 1 && mass(at - 2),
+            beside_volume: at > from && volume(at - 1)
+                || at > from + 1 && volume(at - 2) && terms[items[at - 1].first].is(Role::Of),
+            leads: at == from
+                && !(at + 1 < to
+                    && items[at + 1].what == What::Term
+                    && terms[items[at + 1].first].names_thing(name::FILTER)),
+            short: to - from <= 3,
+            beside_stock: stock(at + 1) || at > from && stock(at - 1),
+            ends: at + 1 == to,
+            alone: at == from && at + 1 == to,
+        };
+        let Some((noun, leaned)) = choose(term, &around, place, preference) else { continue };
         let mention = Mention {
             item: at,
             last: at,
@@ -128,9 +155,9 @@ pub fn mentions(items: &[Item], terms: &[Term], from: usize, to: usize, preferen
             plural: term.plural,
             corrected: term.corrected,
             leaned,
-            definite: before.is_some_and(|t| t.is(Role::Definite)),
+            definite: before.is_some_and(|t| t.is(Role::Definite)) && !asks_that(items, terms, from, at),
             article: before.is_some_and(|t| t.is(Role::A)),
-            negated: false,
+            negated: term.lacking,
             taken: false,
         };
         match found.last_mut() {
@@ -143,6 +170,14 @@ pub fn mentions(items: &[Item], terms: &[Term], from: usize, to: usize, preferen
         }
     }
     found
+}
+
+/// "is that carbon": "that" stands for something else.
+fn asks_that(items: &[Item], terms: &[Term], from: usize, at: usize) -> bool {
+    at >= from + 2
+        && items[at - 2].what == What::Term
+        && terms[items[at - 2].first].senses.iter().any(|s| matches!(s, Sense::Ask(_)))
+        && terms[items[at - 1].first].is(Role::It)
 }
 
 fn is_copula(items: &[Item], terms: &[Term], at: usize) -> bool {
@@ -158,7 +193,7 @@ fn join(last: &mut Mention, next: &Mention) -> bool {
     let adjacent = last.last + 1 == next.item;
     let joined = match (last.noun, next.noun) {
         (Noun::Stock { kind: Some(k), stage: None }, Noun::Stock { kind: None, stage: Some(s) })
-            if adjacent && !last.plural =>
+            if adjacent && (!last.plural || !matches!(s, name::FRY | name::EGG)) =>
         {
             Noun::Stock { kind: Some(k), stage: Some(s) }
         }
@@ -183,84 +218,4 @@ fn join(last: &mut Mention, next: &Mention) -> bool {
     last.corrected |= next.corrected;
     last.last = next.item;
     true
-}
-
-/// The meaning of one word, and whether the table leans.
-fn choose(
-    term: &Term,
-    labels: &[(Name, Name)],
-    things: &[Name],
-    beside_figure: bool,
-    preference: &Preference,
-) -> Option<(Noun, bool)> {
-    let weak = term.senses.iter().any(|s| {
-        matches!(
-            s,
-            Sense::Role(_)
-                | Sense::Common
-                | Sense::Ask(_)
-                | Sense::Level(_)
-                | Sense::Act(_)
-                | Sense::Unit(_)
-                | Sense::Hedge { .. }
-        )
-    });
-    let mut best: Option<(usize, Noun, bool)> = None;
-    for sense in term.senses {
-        let (noun, leaned) = match *sense {
-            Sense::Named { thing, kind, leaned } => (named(thing, kind)?, leaned),
-            Sense::Thing(thing) => (thing_noun(thing)?, false),
-            Sense::Label { thing, attribute } => (Noun::Label { thing, attribute }, false),
-            Sense::State { thing, attribute, kind } if thing == name::STOCK && attribute == name::STAGE => {
-                (Noun::Stock { kind: None, stage: Some(kind) }, false)
-            }
-            Sense::State { thing, attribute, kind } => (Noun::State { thing, attribute, kind }, false),
-            _ => continue,
-        };
-        let mut rank = preference.rank(&noun) + 10;
-        match noun {
-            Noun::State { thing, attribute, .. } => {
-                let labelled = labels.contains(&(thing, attribute));
-                if labelled {
-                    rank = 1;
-                } else if weak && !things.contains(&thing) {
-                    continue;
-                }
-            }
-            // "2 in gravel" is a bed, "2 kg gravel" a medium: the figure decides later; a label wants a figure.
-            Noun::Label { .. } if weak && !beside_figure => continue,
-            Noun::Tank | Noun::Filter(None) if weak => rank += 5,
-            _ => {}
-        }
-        if best.as_ref().is_none_or(|(r, _, _)| rank < *r) {
-            best = Some((rank, noun, leaned));
-        }
-    }
-    best.map(|(_, noun, leaned)| (noun, leaned))
-}
-
-fn named(thing: Name, kind: Name) -> Option<Noun> {
-    Some(match thing {
-        name::STOCK => Noun::Stock { kind: Some(kind), stage: None },
-        name::FILTER => Noun::Filter(Some(kind)),
-        name::MEDIUM => Noun::Medium(Some(kind)),
-        name::TREATMENT => Noun::Treatment(kind),
-        name::PLANT => Noun::Plant(Some(kind)),
-        _ => return None,
-    })
-}
-
-fn thing_noun(thing: Name) -> Option<Noun> {
-    Some(match thing {
-        name::TANK => Noun::Tank,
-        name::FILTER => Noun::Filter(None),
-        name::STOCK => Noun::Stock { kind: None, stage: None },
-        name::PLANT => Noun::Plant(None),
-        name::MEDIUM => Noun::Medium(None),
-        name::READING => Noun::Test,
-        name::SOURCE => Noun::Source,
-        name::CHANGE => Noun::Change,
-        name::FEED => Noun::Feed,
-        _ => return None,
-    })
 }

@@ -1,31 +1,46 @@
 //! Listening: a line of text to a reading. In: text, lexicon, what the call holds. Out: statements, questions, acts, and
 //! every word that was not used. Knows no rule and no engine.
 
+mod account;
 mod acts;
 mod after;
 mod amount;
+mod answer;
 mod ask;
 mod attributes;
 mod bind;
+mod change;
 mod clause;
+mod contradict;
+mod correct;
 mod cues;
 mod danger;
+mod double;
 mod event;
+mod fact;
 mod filter_words;
+mod findings;
+mod follow;
 mod found;
 mod items;
 mod lean;
 mod lexicon;
 mod line;
+mod meaning;
 mod measure;
+mod medium_words;
 mod mention;
 mod name;
 mod neighbour;
 mod number;
 mod page;
+mod pair;
+mod place;
 mod quantity_words;
 pub mod reading;
 mod reading_words;
+mod refuse;
+mod reshape;
 mod sizes;
 mod spelling;
 mod state;
@@ -36,7 +51,9 @@ mod tank_words;
 mod tell;
 mod term;
 mod time_words;
+mod topics;
 mod turn;
+mod unit_words;
 mod value;
 mod words;
 

@@ -32,7 +32,7 @@ fixed! {
     CLEAN_EVERY = "clean every", CLEANED_WITH = "cleaned with", POWER = "power", HEAD = "head", COST = "cost",
     MASS = "mass", VOLUME = "volume", PORES = "pores", GRADE = "grade", THICKNESS = "thickness", IN = "in",
     POSITION = "position", COUNT = "count", COLOUR = "colour", STAGE = "stage", SIZE = "size", BIGGEST = "biggest",
-    TOTAL_LENGTH = "total length", HEALTH = "health", AMOUNT = "amount", EVERY = "every", LAST = "last",
+    TOTAL_LENGTH = "total length", HEALTH = "health", AMOUNT = "amount", EVERY = "every", CHANGED = "changed", CHANGE_EVERY = "change every", LAST = "last",
     WHEN = "when", LASTED = "lasted", DOSE = "dose", AMMONIA = "ammonia", NITRITE = "nitrite", NITRATE = "nitrate",
     PH = "ph", KH = "kh", GH = "gh", SALINITY = "salinity", METHOD = "method", TREND = "trend", TAKEN = "taken",
     AMMONIA_AS = "ammonia as", NITRITE_AS = "nitrite as", NITRATE_AS = "nitrate as", TREATED = "treated",

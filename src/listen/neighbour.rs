@@ -12,7 +12,12 @@ impl Binder<'_, '_> {
     pub fn right(&self, item: usize) -> Option<usize> {
         let index = self.mentions.iter().position(|m| m.item > item)?;
         let gap = item + 1..self.mentions[index].item;
-        let near = gap.clone().all(|i| self.is_bridge(i)) && gap.filter(|i| !self.is_empty_word(*i)).count() <= 1;
+        // "10 1 inch guppies": the size stands between the count and its noun.
+        let plain = matches!(&self.items[item].what, What::Amount(m) if m.is_plain());
+        let size = |i: usize| plain && i == item + 1 && matches!(&self.items[i].what, What::Amount(m) if !m.is_plain());
+        let times = |i: usize| i == item + 1 && matches!(self.items[i].what, What::Mark('x' | '@'));
+        let near = gap.clone().all(|i| self.is_bridge(i) || size(i) || times(i))
+            && gap.filter(|i| !self.is_empty_word(*i) && !times(*i)).count() <= 1;
         near.then_some(index)
     }
 
@@ -25,7 +30,7 @@ impl Binder<'_, '_> {
         near.then_some(index)
     }
 
-    fn is_sign(&self, item: usize) -> bool {
+    pub fn is_sign(&self, item: usize) -> bool {
         matches!(self.items[item].what, What::Mark(':' | '=' | 'x' | '@' | '#'))
     }
 
@@ -49,7 +54,7 @@ impl Binder<'_, '_> {
                 let preposition = [Role::In, Role::On, Role::For, Role::Under, Role::From].iter().any(|r| term.is(*r));
                 !preposition && !term.is(Role::Or)
             }
-            What::Time(_) => false,
+            What::Model => true,
             _ => false,
         }
     }
@@ -66,22 +71,27 @@ impl Binder<'_, '_> {
         }
     }
 
-    /// The preposition right before a figure, articles aside.
+    /// The preposition before a figure, articles and small words aside: "for a damn 40 gallon".
     pub fn preposition(&self, item: usize) -> Option<Role> {
-        let mut at = item;
-        while at > self.clause.from {
-            at -= 1;
+        for at in (self.clause.from..item).rev().take(4) {
             for role in [Role::For, Role::In, Role::On, Role::Under, Role::To, Role::At, Role::From] {
                 if self.has_role(at, role) {
                     return Some(role);
                 }
             }
-            let article = self.has_role(at, Role::A) || self.has_role(at, Role::Definite);
-            if !article {
+            let small = self.has_role(at, Role::A) || self.has_role(at, Role::Definite) || self.is_empty_word(at);
+            let verb = self.has_role(at, Role::Be) || self.has_role(at, Role::Have) || self.has_role(at, Role::It);
+            if !small || verb {
                 return None;
             }
         }
         None
+    }
+
+    /// A light or a heater beside a figure: its watts are not the filter's.
+    pub fn beside_elsewhere(&self, item: usize) -> bool {
+        let at = |i: usize| self.has_role(i, Role::Elsewhere);
+        item > self.clause.from && at(item - 1) || at(item + 1)
     }
 
     /// "my", "the" stands before a figure: "the 75".

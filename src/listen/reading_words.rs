@@ -33,6 +33,9 @@ impl Binder<'_, '_> {
             }
             statements
         };
+        if self.is_history(item) {
+            return;
+        }
         match row.len() {
             3 if !self.is_code_like(&row) => {
                 for (attribute, measure) in [name::AMMONIA, name::NITRITE, name::NITRATE].into_iter().zip(&row) {
@@ -211,5 +214,102 @@ impl Binder<'_, '_> {
             _ => attribute,
         };
         self.word(of, target, &kind_text, terms, None);
+    }
+
+    /// "was 80 a month back": what it was, not what it is.
+    pub fn is_history(&self, item: usize) -> bool {
+        let was = (self.clause.from..item).any(|i| self.has_role(i, Role::Was));
+        let ago = self.items[self.clause.from..self.clause.to].iter().any(|i| match &i.what {
+            What::Time(super::time_words::Time::Span { relation: super::reading::TimeRelation::Ago, measure }) => {
+                measure.value().is_some_and(|v| v > 0.0)
+            }
+            _ => false,
+        });
+        let told = self.state.line_readings;
+        was && ago || ago && told && matches!(self.items[item].what, What::Row(_))
+    }
+
+    /// "now it's 40", "and the tank 60": the reading named last.
+    pub fn carried_label(&mut self, item: usize, measure: &Measure) -> bool {
+        let Some(attribute) = self.state.label else { return false };
+        let tank = self.mentions.iter().position(|m| m.noun == Noun::Tank);
+        let others = self.mentions.iter().any(|m| !matches!(m.noun, Noun::Tank | Noun::State { .. }));
+        let said = tank.is_some()
+            || (self.clause.from..item).any(|i| self.has_role(i, Role::It) || self.has_role(i, Role::Be));
+        let list = matches!(self.clause.joint, Some(Role::And)) && self.clause.to == item + 1;
+        if others || !(said || list) || !self.fits(name::READING, attribute, measure) {
+            return false;
+        }
+        if self.is_history(item) {
+            return true;
+        }
+        if let Some(index) = tank {
+            self.mentions[index].taken = true;
+        }
+        let of = self.subject_for(name::READING, None, item);
+        let terms = self.terms_of(item, item);
+        self.value(item, of, (name::READING, attribute), measure, terms, false);
+        true
+    }
+
+    /// "marine 1.025": a density, by its form.
+    pub fn salinity(&mut self, item: usize, measure: &Measure) -> bool {
+        let looks = measure.other.is_some() && measure.likely.is_some_and(|v| v > 1.0 && v < 1.05);
+        let salty = self
+            .mentions
+            .iter()
+            .any(|m| matches!(m.noun, Noun::State { thing: name::TANK, attribute: name::KIND, .. }));
+        if !(looks && (salty || self.clause.to - self.clause.from == 1)) {
+            return false;
+        }
+        let measure = Measure { other: None, ..measure.clone() };
+        let of = self.subject_for(name::READING, None, item);
+        let terms = self.terms_of(item, item);
+        self.value(item, of, (name::READING, name::SALINITY), &measure, terms, false);
+        true
+    }
+
+    /// A slip that may be two readings ("nitrte"): its figure is asked about, never given to either.
+    pub fn unsure_readings(&mut self) {
+        for item in self.clause.from..self.clause.to {
+            if self.items[item].what != What::Term || !self.term(item).unsure {
+                continue;
+            }
+            let word = self.words[self.term(item).first].text.clone();
+            let names: Vec<Name> = super::spelling::candidates(&word, &self.listener.lexicon)
+                .into_iter()
+                .filter_map(|c| self.listener.lexicon.entry(c))
+                .filter_map(|e| {
+                    e.senses.iter().find_map(|s| match s {
+                        super::lexicon::Sense::Label { thing: name::READING, attribute } => Some(*attribute),
+                        _ => None,
+                    })
+                })
+                .collect();
+            if names.len() < 2 {
+                continue;
+            }
+            let beside = [item + 1, item.wrapping_sub(1)].into_iter().find_map(|i| {
+                let inside = i >= self.clause.from && i < self.clause.to;
+                match inside.then(|| &self.items[i].what) {
+                    Some(What::Amount(m)) => Some((i, m.clone())),
+                    _ => None,
+                }
+            });
+            let Some((at, measure)) = beside else { continue };
+            let mut readings = Vec::new();
+            for attribute in names {
+                let of = self.subject_for(name::READING, None, item);
+                if let Some((amount, _)) = self.amount_for(name::READING, attribute, &measure, at) {
+                    readings.push((self.called(name::READING, attribute), vec![self.offer(of, attribute, amount)]));
+                }
+            }
+            let said = self.said(&self.terms_of(at, at)).to_string();
+            let ask = readings.iter().map(|(w, _)| format!("{w} {said}")).collect::<Vec<_>>().join(", or ") + "?";
+            let mut terms = self.terms_of(at, at);
+            terms.extend(self.terms_of(item, item));
+            self.doubts.push(Doubt { readings, ..Doubt::new(Doubtful::Ambiguous, ask, terms) });
+            self.done.push(at);
+        }
     }
 }

@@ -1,11 +1,12 @@
 //! Rows of figures: three sizes of a box, three readings, a flow timed with a bucket. In: terms. Out: measures in order.
 //! Knows no things.
 
-use super::amount::{Grammar, units};
+use super::amount::Grammar;
 use super::measure::Measure;
 use super::quantity_words::number;
 use super::stream::{Read, Terms, fail, mark, one, role};
 use super::term::Term;
+use super::unit_words::units;
 use crate::knowledge::language::Role;
 use crate::units::{Dimension, Unit, unit};
 use nom::Parser;
@@ -52,6 +53,13 @@ impl Grammar<'_> {
         let last = sizes.iter().rev().find(|s| !s.units.is_empty()).map(|s| s.units.clone());
         if let Some(units) = last {
             sizes.iter_mut().filter(|s| s.units.is_empty()).for_each(|s| s.units = units.clone());
+        }
+        // "48 x 18 x 21 in approx": the hedge holds for all three.
+        if let Ok((after, index)) = self.hedge_behind(rest)
+            && let Some(hedge) = self.language.hedges.get(index)
+        {
+            sizes = sizes.into_iter().map(|s| s.widened(hedge.low, hedge.likely, hedge.high)).collect();
+            return Ok((after, Sizes { sizes, dashed }));
         }
         Ok((rest, Sizes { sizes, dashed }))
     }
@@ -110,6 +118,16 @@ impl Grammar<'_> {
             return fail(input);
         }
         Ok((rest, row))
+    }
+
+    /// "0 0 40": three bare figures with blanks, the first two small.
+    pub fn spaced_row<'t, 'l: 't>(&self, input: Terms<'t, 'l>) -> Option<(Vec<Measure>, Terms<'t, 'l>)> {
+        let (rest, first) = plain(input).ok()?;
+        let (rest, second) = plain(rest).ok()?;
+        let (rest, third) = plain(rest).ok()?;
+        let small = |m: &Measure| m.value().is_some_and(|v| v <= 8.0);
+        let ends = rest.first().is_none_or(|t| t.numeral().is_none() && t.units().next().is_none());
+        (small(&first) && small(&second) && ends).then(|| (vec![first, second, third], rest))
     }
 
     /// "10 litres in 45 seconds", "1 litre in 24 s": a flow, measured.

@@ -29,11 +29,15 @@ pub enum Mend {
     One,
     /// It and the word behind it are one word of ours.
     Two,
+    /// "fishless": a name of ours and that it is lacking.
+    Lacking,
+    /// Two words of ours are equally near: neither is taken.
+    Unsure,
 }
 
 impl Mend {
     pub fn is_correction(self) -> bool {
-        self != Mend::None
+        matches!(self, Mend::One | Mend::Two)
     }
 
     pub fn words(self) -> usize {
@@ -44,8 +48,14 @@ impl Mend {
 /// Puts the spelling of ours in the place of each word that the lexicon does not know; one mark a word.
 pub fn mend(words: &[Word], keys: &mut [String], lexicon: &Lexicon) -> Vec<Mend> {
     let mut mends = vec![Mend::None; words.len()];
+    misheard(words, keys, &mut mends, lexicon);
     for at in 0..words.len() {
         if words[at].sort != Sort::Word || keys[at].is_empty() || lexicon.entry(&keys[at]).is_some() {
+            continue;
+        }
+        if let Some(stem) = keys[at].strip_suffix("less").filter(|s| lexicon.names_something(s)) {
+            keys[at] = stem.to_string();
+            mends[at] = Mend::Lacking;
             continue;
         }
         if let Some(phrase) = lexicon.unjoined(&keys[at]) {
@@ -59,12 +69,61 @@ pub fn mend(words: &[Word], keys: &mut [String], lexicon: &Lexicon) -> Vec<Mend>
             mends[at] = Mend::Two;
             continue;
         }
-        if let Near::One(target) = nearest(&keys[at], lexicon) {
-            keys[at] = target.to_string();
-            mends[at] = Mend::One;
+        // "can ister": the first half is a word by itself.
+        if at > 0 && words[at - 1].sort == Sort::Word && mends[at - 1] == Mend::None && !keys[at - 1].is_empty() {
+            let joined = format!("{}{}", keys[at - 1], keys[at]);
+            if joined.len() >= 6 && lexicon.names_something(&joined) {
+                keys[at - 1] = joined;
+                keys[at].clear();
+                mends[at - 1] = Mend::Two;
+                continue;
+            }
+        }
+        match nearest(&keys[at], lexicon) {
+            Near::One(target) => {
+                keys[at] = target.to_string();
+                mends[at] = Mend::One;
+            }
+            Near::Several => mends[at] = Mend::Unsure,
+            Near::None => {}
         }
     }
     mends
+}
+
+/// Puts what was meant in the place of words misheard: "neon tetris", "gal on".
+fn misheard(words: &[Word], keys: &mut [String], mends: &mut [Mend], lexicon: &Lexicon) {
+    for at in 0..words.len() {
+        let mut phrase = String::new();
+        for count in 1..=3 {
+            if words.get(at + count - 1).is_none_or(|w| w.sort != Sort::Word) || keys[at + count - 1].is_empty() {
+                break;
+            }
+            if count > 1 {
+                phrase.push(' ');
+            }
+            phrase.push_str(&keys[at + count - 1]);
+            let Some(meant) = lexicon.slip(&phrase) else { continue };
+            let parts: Vec<&str> = meant.split(' ').collect();
+            // As many words as before, or one in the place of two.
+            if parts.len() == count {
+                for (n, part) in parts.iter().enumerate() {
+                    keys[at + n] = (*part).to_string();
+                    mends[at + n] = Mend::One;
+                }
+            } else if count == 2 {
+                keys[at] = meant.to_string();
+                keys[at + 1].clear();
+                mends[at] = Mend::Two;
+            }
+            break;
+        }
+    }
+}
+
+/// Every word of ours equally near to a misspelt one.
+pub fn candidates<'l>(word: &str, lexicon: &'l Lexicon) -> Vec<&'l str> {
+    near(word, lexicon).1
 }
 
 /// "can ister": the word and the next are one word of ours.
@@ -75,7 +134,7 @@ fn joined_with_next(at: usize, words: &[Word], keys: &[String], lexicon: &Lexico
 }
 
 /// What lies near a misspelt word.
-pub enum Near<'l> {
+enum Near<'l> {
     None,
     One(&'l str),
     /// Several, equally near: never chosen between.
@@ -83,15 +142,24 @@ pub enum Near<'l> {
 }
 
 /// The word of ours nearest to `word`, of those that begin with the same letter.
-pub fn nearest<'l>(word: &str, lexicon: &'l Lexicon) -> Near<'l> {
+fn nearest<'l>(word: &str, lexicon: &'l Lexicon) -> Near<'l> {
+    let (_, found) = near(word, lexicon);
+    match found[..] {
+        [] => Near::None,
+        [one] => Near::One(one),
+        _ => Near::Several,
+    }
+}
+
+fn near<'l>(word: &str, lexicon: &'l Lexicon) -> (usize, Vec<&'l str>) {
     let allowed = allowed(word.len());
-    let Some(first) = word.bytes().next().filter(u8::is_ascii_lowercase) else { return Near::None };
+    let mut found: Vec<&'l str> = Vec::new();
+    let mut best = allowed + 1;
+    let Some(first) = word.bytes().next().filter(u8::is_ascii_lowercase) else { return (best, found) };
     if allowed == 0 || !word.bytes().all(|b| b.is_ascii_lowercase()) {
-        return Near::None;
+        return (best, found);
     }
     let letters = letters_of(word);
-    let mut best = allowed + 1;
-    let mut found: Vec<&'l str> = Vec::new();
     for target in &lexicon.targets[(first - b'a') as usize] {
         let far = target.text.len().abs_diff(word.len()) > best
             || (target.letters ^ letters).count_ones() as usize > 2 * allowed;
@@ -107,9 +175,5 @@ pub fn nearest<'l>(word: &str, lexicon: &'l Lexicon) -> Near<'l> {
             found.push(&target.text);
         }
     }
-    match found.len() {
-        0 => Near::None,
-        1 => Near::One(found[0]),
-        _ => Near::Several,
-    }
+    (best, found)
 }

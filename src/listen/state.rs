@@ -2,15 +2,16 @@
 //! finding as it comes. Out: numbers for things, subjects for clauses without one. Knows no words.
 
 use super::found::Found;
+use super::name::Name;
 use super::reading::{Context, Said, Says, Statement, Subject};
-use crate::units::Amount;
+use crate::units::{Amount, Unit};
 
 /// A tank spoken of.
 #[derive(Clone, Debug, PartialEq)]
 pub struct TankKnown {
     pub number: u16,
     pub size: Option<Amount>,
-    pub name: Option<String>,
+    pub kind: Option<String>,
     /// In this line.
     pub here: bool,
 }
@@ -22,6 +23,7 @@ pub struct FilterKnown {
     pub kind: Option<String>,
     pub here: bool,
     pub has_flow: bool,
+    pub tank: u16,
 }
 
 #[derive(Clone, Debug, Default)]
@@ -35,6 +37,28 @@ pub struct State {
     pub subject: Option<Subject>,
     pub stock: Option<Subject>,
     pub medium: Option<Subject>,
+    /// The unit in which a length of fish was told.
+    pub length_unit: Option<&'static Unit>,
+    /// The unit in which a flow was told.
+    pub flow_unit: Option<&'static Unit>,
+    /// An order was announced: the next medium's place in it.
+    pub order: Option<usize>,
+    /// The foam whose pores were told in this line.
+    pub pores_told: Option<Subject>,
+    /// A reading was told in this line.
+    pub line_readings: bool,
+    /// The fish spoken of last have no number yet.
+    pub uncounted: bool,
+    /// Fish and filters whose tank was said in this line.
+    pub places: Vec<Subject>,
+    /// A place was said in this line.
+    pub placed: bool,
+    /// Something was said to have been moved.
+    pub moved: bool,
+    /// A kind that the filter was said not to be.
+    pub not_kind: Option<String>,
+    /// The reading last named.
+    pub label: Option<Name>,
     /// The attribute last given a value.
     pub last: Option<(Subject, String)>,
     /// Every filter of a group takes what follows: "2 canisters 350gph each".
@@ -42,6 +66,8 @@ pub struct State {
     /// "one 200, one 350": how many of the group have been told.
     pub told: usize,
     pub held: Vec<Statement>,
+    /// The gallon that was said in so many words: "us", "imp".
+    pub gallon: Option<&'static str>,
     /// The unit in which the call counts volumes.
     pub volume_unit: Option<&'static str>,
 }
@@ -53,7 +79,13 @@ impl State {
             state.note(&statement.subject, &statement.says, false);
         }
         state.tank = 1;
-        state.filter = state.filters.first().map_or(1, |f| f.number);
+        // "is 26 degrees too hot for white clouds" ... "there's ten": the fish asked about.
+        if state.stock.is_none() {
+            let about = context.last_ask.iter().flat_map(|a| &a.about).find(|s| s.thing == "stock" && s.kind.is_some());
+            state.stock = about.cloned();
+        }
+        let last = context.held.iter().rev().find(|s| s.subject.thing == "filter");
+        state.filter = last.map_or(1, |s| s.subject.number);
         // The last thing spoken of carries on over a line end, but only for stock and media.
         state
     }
@@ -75,8 +107,8 @@ impl State {
                     Says::Value { attribute, value: Said::Amount(amount), .. } if attribute == "nominal" => {
                         tank.size = Some(*amount)
                     }
-                    Says::Value { attribute, value: Said::Word(word), .. } if attribute == "name" => {
-                        tank.name = Some(word.clone())
+                    Says::Value { attribute, value: Said::Word(word), .. } if attribute == "kind" => {
+                        tank.kind = Some(word.clone())
                     }
                     _ => {}
                 }
@@ -84,20 +116,39 @@ impl State {
             "filter" if gone => self.filters.retain(|f| f.number != subject.number),
             "filter" => {
                 let filter = self.filter_entry(subject.number, here);
+                filter.tank = subject.tank;
                 match says {
                     Says::Value { attribute, value: Said::Word(word), .. } if attribute == "kind" => {
                         filter.kind = Some(word.clone())
                     }
-                    Says::Value { attribute, .. } if attribute == "rated flow" => filter.has_flow = true,
+                    Says::Value { attribute, value: Said::Amount(a), .. } if attribute.ends_with("flow") => {
+                        filter.has_flow = true;
+                        self.flow_unit = Some(a.unit);
+                    }
                     _ => {}
                 }
             }
-            "stock" => self.stock = Some(subject.clone()),
+            "reading" if here => self.line_readings = true,
+            "stock" => {
+                if let Says::Value { attribute, value: Said::Amount(a), .. } = says
+                    && attribute == "length"
+                {
+                    self.length_unit = Some(a.unit);
+                }
+                self.stock = Some(subject.clone());
+            }
             "medium" => self.medium = Some(subject.clone()),
             _ => {}
         }
+        self.uncounted = here && subject.thing == "stock" && *says == Says::Present && subject.kind.is_some();
         if here && !gone {
-            self.subject = Some(subject.clone());
+            let mut subject = subject.clone();
+            // Grown fish are the fish themselves; fry are others.
+            if subject.kind.is_some() && matches!(subject.stage.as_deref(), Some("adult" | "young" | "breeding")) {
+                subject.stage = None;
+                self.stock = Some(subject.clone());
+            }
+            self.subject = Some(subject);
         }
     }
 
@@ -105,7 +156,7 @@ impl State {
         let at = match self.tanks.iter().position(|t| t.number == number) {
             Some(at) => at,
             None => {
-                self.tanks.push(TankKnown { number, size: None, name: None, here });
+                self.tanks.push(TankKnown { number, size: None, kind: None, here });
                 self.tanks.len() - 1
             }
         };
@@ -117,7 +168,7 @@ impl State {
         let at = match self.filters.iter().position(|f| f.number == number) {
             Some(at) => at,
             None => {
-                self.filters.push(FilterKnown { number, kind: None, here, has_flow: false });
+                self.filters.push(FilterKnown { number, kind: None, here, has_flow: false, tank: 1 });
                 self.filters.len() - 1
             }
         };

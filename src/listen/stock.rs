@@ -14,6 +14,31 @@ use crate::units::{Amount, Dimension};
 impl Binder<'_, '_> {
     /// A number that counts what stands beside it.
     pub fn count(&mut self, item: usize, measure: &Measure) -> bool {
+        // "the big one has mollies": no count.
+        let one = self.terms[self.items[item].first].is(Role::One) && self.items[item].first == self.items[item].last;
+        if one
+            && item > self.clause.from
+            && self.items[item - 1].what == What::Term
+            && !self.has_role(item - 1, Role::Have)
+        {
+            let behind = self.term(item - 1);
+            let describes = behind.is(Role::Definite)
+                || behind.is(Role::Other)
+                || behind.is(Role::Noise) && !behind.is(Role::And) && !behind.is(Role::Only) && !behind.is(Role::Be)
+                || behind.is(Role::Colour)
+                || behind.has_content();
+            if describes {
+                return true;
+            }
+        }
+        // "2 of 3 baskets", "3 of the guppies did": a part, not the number there is.
+        let of = self.has_role(item + 1, Role::Of) && item + 2 < self.clause.to;
+        if of
+            && (matches!(self.items[item + 2].what, What::Amount(_)) || self.has_role(item + 2, Role::Definite))
+            && !measure.article
+        {
+            return !self.has_role(item + 2, Role::It);
+        }
         let right = self.right_noun(item);
         if let Some(index) = right
             && self.can_count(index, item, measure)
@@ -25,6 +50,9 @@ impl Binder<'_, '_> {
         let signed = (mention.last + 1..item).any(|i| matches!(self.items[i].what, What::Mark('x' | ':' | '=' | '@')));
         let behind = matches!(mention.noun, Noun::Stock { .. }) && !mention.taken
             || signed && matches!(mention.noun, Noun::Stock { .. } | Noun::Filter(_) | Noun::Medium(_));
+        if behind && self.length_again(item, measure, index) {
+            return true;
+        }
         if behind {
             return self.count_of(item, measure, index);
         }
@@ -50,6 +78,12 @@ impl Binder<'_, '_> {
         match mention.noun {
             Noun::Stock { .. } => {
                 let subject = self.mention_subject(&mention);
+                // "6,2 angels", "1/2 danios": nobody has a part of a fish.
+                if measure.value().is_some_and(|v| v.fract() != 0.0) && !measure.hedged {
+                    let said = self.said(&terms).to_string();
+                    self.doubts.push(Doubt::new(Doubtful::Implausible, format!("{said}: how many is that?"), terms));
+                    return true;
+                }
                 if measure.likely == Some(0.0) && !measure.hedged {
                     self.push(Found::new(subject, Says::Absent, terms));
                     return true;
@@ -94,6 +128,26 @@ impl Binder<'_, '_> {
         }
     }
 
+    /// "the neons are 1in, angels 3": the unit of the figure before, when a length was the talk.
+    fn length_again(&mut self, item: usize, measure: &Measure, index: usize) -> bool {
+        let Some((_, attribute)) = &self.state.last else { return false };
+        if attribute != "length" || !self.correcting {
+            return false;
+        }
+        let mention = self.mentions[index].clone();
+        let subject = self.mention_subject(&mention);
+        let unit = self.state.length_unit;
+        let known = self.state.held.iter().any(|s| {
+            super::state::same_thing(&s.subject, &subject) && super::correct::attribute_of(s) == Some("length")
+        });
+        let (Some(unit), true) = (unit, known) else { return false };
+        self.mentions[index].taken = true;
+        let measure = Measure { units: vec![unit], bare: false, ..measure.clone() };
+        let terms = self.joined_terms(item, &mention);
+        self.value(item, subject, (name::STOCK, name::LENGTH), &measure, terms, false);
+        true
+    }
+
     /// "five of them", "there's ten", "12 in all": the fish spoken of last.
     fn count_alone(&mut self, item: usize, measure: &Measure) -> bool {
         let Some(stock) = self.state.stock.clone() else { return false };
@@ -103,10 +157,16 @@ impl Binder<'_, '_> {
         let there_is = (self.clause.from..item).any(|i| self.has_role(i, Role::Have))
             && (self.clause.from..item).all(|i| self.is_empty_word(i));
         let counted = measure.in_all && self.state.subject.as_ref().is_some_and(|s| s.thing == "stock");
-        let alone = self.clause.to - self.clause.from <= 2
-            && measure.hedged
-            && self.state.subject.as_ref().is_some_and(|s| s.thing == "stock")
-            && measure.units.is_empty();
+        // "the big one has mollies, 14": the name came without a number.
+        let behind = self.clause.to == item + 1
+            && self.clause.from == item
+            && measure.value().is_some_and(|v| v.fract() == 0.0 && v >= 1.0)
+            && self.state.uncounted;
+        let alone = behind
+            || self.clause.to - self.clause.from <= 2
+                && measure.hedged
+                && self.state.subject.as_ref().is_some_and(|s| s.thing == "stock")
+                && measure.units.is_empty();
         if !(of_them || there_is && item + 1 == self.clause.to || counted || alone) || !self.mentions.is_empty() {
             return false;
         }
@@ -120,7 +180,7 @@ impl Binder<'_, '_> {
 
     /// "8 x 3in comets": a count and a size; "3 x 1.2 l trays": a count and a volume.
     pub fn sized_count(&mut self, item: usize, measure: &Measure, times: f64) -> bool {
-        let near = self.right(item).or_else(|| self.left(item));
+        let near = self.right_noun(item).or_else(|| self.left(item));
         let Some(index) = near else { return false };
         let mention = self.mentions[index].clone();
         let single = Measure { times: None, ..measure.clone() };
@@ -163,7 +223,15 @@ impl Binder<'_, '_> {
 
     /// "loads of guppies": there, but without a figure.
     pub fn uncounted(&mut self, item: usize) {
-        let Some(index) = self.right(item).or_else(|| self.left(item)) else { return };
+        let Some(index) = self.right(item).or_else(|| self.left(item)) else {
+            // "loads of them".
+            if self.state.stock.is_some() && self.has_role(item + 1, Role::It) {
+                let terms = self.terms_of(item, item);
+                let ask = "About how many: ten, thirty, a hundred?";
+                self.doubts.push(Doubt::new(Doubtful::NoFigure, ask, terms));
+            }
+            return;
+        };
         let mention = self.mentions[index].clone();
         match mention.noun {
             Noun::Stock { .. } => {
@@ -192,8 +260,19 @@ impl Binder<'_, '_> {
         let subject = self.mention_subject(&mention);
         let mark = mention_mark(&mention);
         let Noun::Stock { kind, stage } = mention.noun else { return };
+        // "fry coming": a plan, not a fish.
+        if (self.clause.from..self.clause.to).any(|i| self.has_role(i, Role::Future)) {
+            return;
+        }
         if mention.negated {
-            self.push(Found::new(subject, Says::Absent, terms).marked(mark));
+            // "they're endlers, not fry": what it is not, not what is lacking.
+            let instead = self.mentions[..index].iter().any(|m| matches!(m.noun, Noun::Stock { .. }) && !m.negated)
+                && (self.mentions[index - 1].last + 1..mention.item)
+                    .all(|i| self.is_empty_word(i) || self.has_role(i, Role::Not))
+                && (self.mentions[index - 1].last + 1..mention.item).any(|i| self.has_role(i, Role::Not));
+            if !instead {
+                self.push(Found::new(subject, Says::Absent, terms).marked(mark));
+            }
             return;
         }
         let single = kind.is_some() && stage.is_none() && !mention.plural && self.has_plural(mention.last);
@@ -202,6 +281,14 @@ impl Binder<'_, '_> {
             let mut found = Found::new(subject, Says::Present, terms).marked(mark);
             (found.bare, found.definite) = (true, mention.definite);
             self.push(found);
+            return;
+        }
+        // "all embers": the fish counted before.
+        let all = mention.item > self.clause.from && self.has_role(mention.item - 1, Role::All);
+        if all && kind.is_some() && !self.asking {
+            let mut found = Found::new(subject, Says::Present, terms).marked(mark);
+            (found.bare, found.renames) = (true, true);
+            self.found.push(found);
             return;
         }
         if single && !self.asking {

@@ -30,6 +30,18 @@ impl Binder<'_, '_> {
     /// The subject that a mention stands for.
     pub fn mention_subject(&mut self, mention: &Mention) -> Subject {
         match mention.noun {
+            // "all adult": of the fish spoken of; fry may be anybody's.
+            Noun::Stock { kind: None, stage: Some(stage) }
+                if !matches!(stage, name::FRY | name::EGG)
+                    && self.state.stock.as_ref().is_some_and(|s| s.kind.is_some()) =>
+            {
+                let kind = self.state.stock.as_ref().and_then(|s| s.kind.clone());
+                Subject {
+                    stage: Some(self.name(stage).to_string()),
+                    tank: self.state.tank,
+                    ..subject("stock", kind.as_deref())
+                }
+            }
             Noun::Stock { kind, stage } => Subject {
                 stage: stage.map(|s| self.name(s).to_string()),
                 tank: self.state.tank,

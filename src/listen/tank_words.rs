@@ -3,6 +3,7 @@
 
 use super::bind::Binder;
 use super::found::{Doubt, Found, subject};
+use super::items::What;
 use super::lexicon::Sense;
 use super::measure::Measure;
 use super::mention::Noun;
@@ -13,8 +14,8 @@ use crate::knowledge::language::Role;
 use crate::units::{Dimension, Unit, unit};
 
 /// Beyond these a box without units is no tank of inches, or none of centimetres (litres; settled choice).
-const LARGEST_BOX: f64 = 2500.0;
-const SMALLEST_BOX: f64 = 4.0;
+const LARGEST_BOX: f64 = 3000.0;
+const SMALLEST_BOX: f64 = 3.0;
 
 impl Binder<'_, '_> {
     pub fn tank(&self, number: u16) -> Subject {
@@ -36,9 +37,13 @@ impl Binder<'_, '_> {
         if let Some(index) = self.mentions.iter().position(|m| m.noun == Noun::Tank && m.taken) {
             terms = self.joined_terms(item, &self.mentions[index].clone());
         }
-        let holds = self.clause_has(|s| matches!(s, Sense::Label { thing: name::TANK, attribute: name::WATER }))
-            && self.state.size_of(self.state.tank).is_some();
-        if holds {
+        // "exactly 84 litres, I measured it": what it really holds.
+        let measured = self.line_has(|s| matches!(s, Sense::Label { attribute: name::MEASURED_FLOW, .. }))
+            && !self.items.iter().any(|i| matches!(&i.what, What::Amount(m) if m.unit_of(Dimension::FLOW).is_some()));
+        let part = item > self.clause.from && self.found.iter().any(|f| f.attribute() == Some("fill"))
+            || self.has_role(item + 1, Role::Of)
+                && (item + 2..(item + 5).min(self.clause.to)).any(|i| matches!(self.items[i].what, What::Amount(_)));
+        if measured || part {
             let tank = self.tank(self.state.tank);
             self.value(item, tank, (name::TANK, name::WATER), measure, terms, false);
             return true;
@@ -68,7 +73,8 @@ impl Binder<'_, '_> {
                 if let Some(number) = unsized_tank {
                     return number;
                 }
-                let placed = matches!(self.preposition(item), Some(Role::In | Role::On | Role::For));
+                let placed =
+                    self.state.moved || matches!(self.preposition(item), Some(Role::In | Role::On | Role::For));
                 let listed = tank.here
                     && matches!(self.clause.joint, Some(Role::And | Role::With))
                     && (item > 0 && self.has_role(item - 1, Role::A) || self.is_first_figure(item));
@@ -104,7 +110,10 @@ impl Binder<'_, '_> {
 
     /// "on a 55", "in the 75", "the 10": a tank by its size alone.
     pub fn tank_reference(&mut self, item: usize, measure: &Measure) -> bool {
-        let placed = matches!(self.preposition(item), Some(Role::In | Role::On | Role::For));
+        let moved =
+            self.preposition(item) == Some(Role::To) && (self.clause.from..item).any(|i| self.has_role(i, Role::Move));
+        self.state.moved |= moved;
+        let placed = moved || matches!(self.preposition(item), Some(Role::In | Role::On | Role::For));
         let articled =
             item > self.clause.from && (self.has_role(item - 1, Role::Definite) || self.has_role(item - 1, Role::A));
         let tank_behind = self.mentions.iter().any(|m| {
@@ -130,7 +139,7 @@ impl Binder<'_, '_> {
             self.state.tank = number;
             let terms = self.terms_of(item, item);
             let mut found = Found::new(self.tank(number), Says::Present, terms);
-            (found.bare, found.definite) = (true, true);
+            (found.bare, found.definite, found.via) = (true, true, Some(Role::In));
             self.push(found);
             return true;
         }
@@ -141,11 +150,121 @@ impl Binder<'_, '_> {
         let terms = self.terms_of(item, item);
         let tank = self.tank(number);
         self.value(item, tank, (name::TANK, name::NOMINAL), &guessed, terms, false);
-        if let Some(last) = self.found.last_mut() {
+        if (self.clause.from..item).any(|i| self.has_role(i, Role::Both)) {
+            self.both_serve(number, item);
+        }
+        if let Some(last) = self.found.last_mut().filter(|f| f.subject.thing == "tank") {
             last.mark = Some(Mark::Hint);
             last.via = last.via.or(Some(Role::In));
         }
         true
+    }
+
+    /// "3 foot tank", "on a 6 footer", "14 inch cube": one size of the tank.
+    pub fn tank_length(&mut self, item: usize, measure: &Measure) -> bool {
+        if measure.unit_of(Dimension::LENGTH).is_none() {
+            return false;
+        }
+        let last = &self.terms[self.items[item].last];
+        let footer = last.names_thing(name::TANK);
+        let cube = self.right(item).filter(|r| {
+            matches!(self.mentions[*r].noun, Noun::State { thing: name::TANK, attribute: name::SHAPE | name::KIND, .. })
+                && self.mentions[*r].item == item + 1
+        });
+        let placed = matches!(self.preposition(item), Some(Role::On))
+            && self.has_role(item - 1, Role::Definite)
+            && self.mentions.iter().all(|m| !matches!(m.noun, Noun::Stock { .. } | Noun::Medium(_)));
+        if !(footer || cube.is_some() || placed) {
+            return false;
+        }
+        let number =
+            if footer && self.state.tanks.iter().any(|t| t.here) && matches!(self.clause.joint, Some(Role::And)) {
+                self.state.next_tank()
+            } else {
+                self.state.tank
+            };
+        self.state.tank = number;
+        let terms = self.terms_of(item, item);
+        let tank = self.tank(number);
+        self.value(item, tank, (name::TANK, name::LENGTH), measure, terms, false);
+        true
+    }
+
+    /// "a quarter of the water": a change; "half full": how full it is.
+    pub fn share_of_water(&mut self, item: usize, measure: &Measure) -> bool {
+        let part = measure.article && measure.value().is_some_and(|v| v > 0.0 && v < 1.0);
+        if !part {
+            return false;
+        }
+        let filled = self
+            .mentions
+            .iter()
+            .position(|m| matches!(m.noun, Noun::Label { thing: name::TANK, attribute: name::FILL }));
+        let terms = self.terms_of(item, item);
+        if let Some(index) = filled {
+            self.mentions[index].taken = true;
+            let tank = self.tank(self.state.tank);
+            self.value(item, tank, (name::TANK, name::FILL), measure, terms, false);
+            return true;
+        }
+        let changes = self.mentions.iter().any(|m| m.noun == Noun::Change)
+            || self.items[self.clause.from..self.clause.to].iter().any(|i| matches!(i.what, What::Time(_)));
+        if !changes {
+            return false;
+        }
+        let of = self.subject_for(name::CHANGE, None, item);
+        self.value(item, of, (name::CHANGE, name::AMOUNT), measure, terms, false);
+        true
+    }
+
+    /// "75 with discus, 20 with shrimp, both gal"; "55 and 20 g": a size whose unit comes later in the line.
+    pub fn lone_size(&mut self, item: usize, measure: &Measure) -> bool {
+        let alone = measure.bare && self.clause.to == item + 1 && self.is_first_figure(item);
+        let joint = self.items.get(self.clause.to).filter(|i| i.what == What::Term).map(|i| &self.terms[i.first]);
+        let next = self.items.get(self.clause.to + 1).map(|i| &i.what);
+        let with = joint.is_some_and(|t| t.is(Role::With));
+        let and_volume = joint.is_some_and(|t| t.is(Role::And))
+            && matches!(next, Some(What::Amount(m)) if m.unit_of(Dimension::VOLUME).is_some());
+        if !alone || !(with || and_volume) || self.state.volume_unit.is_none() {
+            return false;
+        }
+        let Some(unit) = self.volume_unit() else { return false };
+        let guessed = Measure { units: vec![unit], bare: false, ..measure.clone() };
+        let number = match measure.value().and_then(|v| self.state.tank_of_size(v, None)) {
+            Some(number) => number,
+            None if self.state.tanks.iter().any(|t| t.here && t.size.is_some()) => self.state.next_tank(),
+            None => self.tank_number(item, &guessed),
+        };
+        self.state.tank = number;
+        self.state.placed = true;
+        let terms = self.terms_of(item, item);
+        let tank = self.tank(number);
+        self.value(item, tank, (name::TANK, name::NOMINAL), &guessed, terms, false);
+        true
+    }
+
+    /// Whether a word of the whole line has that sense.
+    fn line_has(&self, test: impl Fn(&Sense) -> bool) -> bool {
+        self.terms.iter().any(|t| t.senses.iter().any(&test))
+    }
+
+    /// "both on the 40": every filter of the call.
+    fn both_serve(&mut self, number: u16, item: usize) {
+        let tank = self.tank(number);
+        if let Some(last) = self.found.last_mut() {
+            last.mark = Some(Mark::Hint);
+        }
+        let numbers: Vec<u16> = self.state.filters.iter().map(|f| f.number).collect();
+        for filter in numbers {
+            let of = Subject { number: filter, tank: number, ..subject("filter", None) };
+            let says = Says::Value {
+                attribute: self.name(name::SERVES).to_string(),
+                how: super::reading::How::Set,
+                value: super::reading::Said::Thing(tank.clone()),
+            };
+            let terms = self.terms_of(item, item);
+            self.push(Found::new(of, says, terms));
+        }
     }
 
     /// Three sizes: of the basket or the block named beside them, else of the tank.
@@ -161,7 +280,17 @@ impl Binder<'_, '_> {
                 let of = mention.map_or_else(|| subject("medium", None), |m| self.mention_subject(&m));
                 (of, [name::LENGTH, name::WIDTH, name::HEIGHT])
             }
-            _ => (self.tank(self.state.tank), [name::LENGTH, name::WIDTH, name::HEIGHT]),
+            _ => {
+                // "10x10x4in 30 ppi block": only foam is measured in pores.
+                let pores = self.items[self.clause.from..self.clause.to]
+                    .iter()
+                    .any(|i| matches!(&i.what, What::Amount(m) if m.unit_of(Dimension::PER_LENGTH).is_some()));
+                let foam = self.mentions.iter().find(|m| matches!(m.noun, Noun::Medium(Some(_)))).cloned();
+                match foam.filter(|_| pores) {
+                    Some(mention) => (self.mention_subject(&mention), [name::LENGTH, name::WIDTH, name::HEIGHT]),
+                    None => (self.tank(self.state.tank), [name::LENGTH, name::WIDTH, name::HEIGHT]),
+                }
+            }
         };
         let mut terms = self.terms_of(item, item);
         if let Some((index, mention)) = near {
@@ -205,6 +334,7 @@ impl Binder<'_, '_> {
             (true, false) => unit::by_name("cm"),
             (false, true) => unit::by_name("in"),
             _ => {
+                let metric = self.state.volume_unit.map(|u| u == "L");
                 let ask = format!(
                     "Is {said} in centimetres (about {} litres) or inches (about {} litres)?",
                     litres.round(),
@@ -224,8 +354,10 @@ impl Binder<'_, '_> {
                         (word.to_string(), statements)
                     })
                     .collect();
-                self.doubts.push(Doubt { readings, ..Doubt::new(Doubtful::Ambiguous, ask, terms.to_vec()) });
-                None
+                let taken = metric.and_then(|m| unit::by_name(if m { "cm" } else { "in" }));
+                let of_doubt = if taken.is_some() { Vec::new() } else { terms.to_vec() };
+                self.doubts.push(Doubt { readings, ..Doubt::new(Doubtful::Ambiguous, ask, of_doubt) });
+                taken
             }
         }
     }

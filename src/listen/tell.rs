@@ -14,41 +14,69 @@ use crate::knowledge::language::{LevelWord, Role};
 impl Binder<'_, '_> {
     /// Reads the whole clause.
     pub fn tell(&mut self) {
+        self.double_words();
         self.negations();
+        self.reshape();
+        self.announce_order();
         self.happenings();
+        self.unsure_readings();
         self.reading_levels();
         self.figures();
         self.wishes();
+        self.dosing();
         for index in 0..self.mentions.len() {
             if !self.mentions[index].taken {
                 self.noun(index);
             }
         }
+        self.note_places();
     }
 
     /// Marks every mention that a negation reaches: up to the end of the clause, over "or", not over "only".
     fn negations(&mut self) {
-        let mut reach = false;
-        let mut weak = false;
         let (from, to) = (self.clause.from, self.clause.to);
+        let mut reach = false;
+        // "carbon no, floss yes" without its comma: each word behind its noun.
+        let behind = to > from
+            && self.items[to - 1].what == What::Term
+            && self.term(to - 1).senses.iter().any(|s| matches!(s, Sense::Act(super::reading::Act::Agree)))
+            && self.mentions.len() > 1;
         for item in from..to {
             if self.items[item].what != What::Term {
                 continue;
             }
             let term = self.term(item);
-            let word = term.is(Role::No) || term.is(Role::Not) || term.is(Role::Without);
-            if word && !term.has_content() {
-                let behind = self.mentions.iter().any(|m| m.item > item);
-                if behind {
-                    // "not without plants": twice negated is there.
-                    reach = !reach;
+            let no = term.is(Role::No) || term.is(Role::Without);
+            if no || term.is(Role::Not) {
+                // "no sorry no fry": the first is an answer.
+                let answers = item == from
+                    && no
+                    && item + 1 < to
+                    && (self.has_role(item + 1, Role::Correct)
+                        || self.has_role(item + 1, Role::No)
+                        || self.has_role(item + 1, Role::Not));
+                if answers {
+                    self.correcting = true;
                     continue;
                 }
-                // "fry no", "plants: none": behind the noun.
-                if let Some(last) = self.mentions.iter_mut().rev().find(|m| m.last < item)
-                    && (from + 1 == to || last.last + 3 >= item)
-                {
-                    last.negated = !last.negated;
+                // "no the fry": a correction, not a lack.
+                if item == from && no && item + 1 < to && self.has_role(item + 1, Role::Definite) {
+                    self.correcting = true;
+                    continue;
+                }
+                if behind && no {
+                    if let Some(last) = self.mentions.iter_mut().rev().find(|m| m.last + 1 == item) {
+                        last.negated = true;
+                    }
+                } else if self.mentions.iter().any(|m| m.item > item) {
+                    // "not without plants": twice negated is there.
+                    reach = !reach;
+                } else if no && (item + 1..to).all(|i| self.is_empty_word(i)) {
+                    // "fry no", "plants: none": behind the noun.
+                    let near = |m: &&mut Mention| m.last < item && m.last + 3 >= item;
+                    if let Some(last) = self.mentions.iter_mut().rev().find(near) {
+                        last.negated = !last.negated;
+                    }
                 }
                 continue;
             }
@@ -61,14 +89,14 @@ impl Binder<'_, '_> {
             if term.is(Role::Only) {
                 reach = false;
             }
-            weak |= term.is(Role::Wish);
             if reach && let Some(mention) = self.mentions.iter_mut().find(|m| m.item == item) {
                 mention.negated = !mention.negated;
             }
         }
         // "took the carbon out", "carbon out": gone.
-        let gone = (from..to).any(|i| self.has_role(i, Role::Gone) && !self.term(i).has_content());
-        if gone && !weak {
+        let gone = (from..to).any(|i| self.has_role(i, Role::Gone));
+        let wish = (from..to).any(|i| self.has_role(i, Role::Wish));
+        if gone && !wish {
             let out = |m: &Mention| matches!(m.noun, Noun::Medium(Some(_)) | Noun::Treatment(_));
             if self.mentions.iter().filter(|m| out(m)).count() == 1 {
                 self.mentions.iter_mut().filter(|m| out(m)).for_each(|m| m.negated = true);
@@ -81,12 +109,18 @@ impl Binder<'_, '_> {
         let (from, to) = (self.clause.from, self.clause.to);
         let shun = (from..to).find(|i| self.has_role(*i, Role::Shun));
         let wish = (from..to).find(|i| self.has_role(*i, Role::Wish));
-        let Some(at) = shun.or(wish) else { return };
+        let carried = self.wishing
+            && !(from..to).any(|i| self.has_role(i, Role::Have) || self.has_role(i, Role::Be))
+            && self.found.is_empty()
+            && !self.asking;
+        let Some(at) = shun.or(wish).or(carried.then_some(from)) else { return };
         // "want 6 more": the count found is a wish.
         for found in &mut self.found {
             let stock_count = found.subject.thing == "stock" && found.attribute() == Some("count");
+            let before_shun = shun.is_none_or(|s| found.terms.iter().all(|t| *t < self.items[s].first));
             if stock_count
-                && shun.is_none()
+                && before_shun
+                && !carried
                 && let Says::Value { attribute, .. } = &mut found.says
             {
                 *attribute = "wanted".to_string();
@@ -99,10 +133,15 @@ impl Binder<'_, '_> {
             }
             let wanted = match mention.noun {
                 Noun::Medium(Some(_)) | Noun::Treatment(_) => true,
-                Noun::Filter(_) => shun.is_some() || mention.article,
+                Noun::Filter(_) => shun.is_some() || mention.article || carried,
                 _ => false,
             };
             if !wanted {
+                continue;
+            }
+            // "ext not int": the first is wanted, the second only shows what is not.
+            if mention.negated && matches!(mention.noun, Noun::Filter(Some(_))) && carried {
+                self.mentions[index].taken = true;
                 continue;
             }
             let yes = shun.is_none() && !mention.negated;
@@ -124,6 +163,13 @@ impl Binder<'_, '_> {
     /// A mention that no figure has taken.
     fn noun(&mut self, index: usize) {
         let mention = self.mentions[index].clone();
+        // "no fry lost": neither the fry nor the loss is denied or told.
+        if self.event_in_clause() == Some(name::FISH_DIED)
+            && self.clause_negates()
+            && matches!(mention.noun, Noun::Stock { .. } | Noun::State { thing: name::EVENT, .. })
+        {
+            return;
+        }
         match mention.noun {
             Noun::Stock { .. } => self.stock_present(index),
             Noun::Filter(_) => self.filter_present(index),
@@ -158,16 +204,6 @@ impl Binder<'_, '_> {
         }
     }
 
-    fn medium_present(&mut self, index: usize) {
-        let mention = self.mentions[index].clone();
-        let of = self.mention_subject(&mention);
-        let terms = self.terms_of(mention.item, mention.last);
-        let says = if mention.negated { Says::Absent } else { Says::Present };
-        let mut found = Found::new(of, says, terms).marked(mention_mark(&mention));
-        (found.bare, found.definite) = (!mention.negated, mention.definite);
-        self.push(found);
-    }
-
     /// A label of the filter without figure: "flow unknown", "no guard".
     fn filter_label(&mut self, index: usize, attribute: Name) {
         let mention = self.mentions[index].clone();
@@ -191,9 +227,25 @@ impl Binder<'_, '_> {
         if thing == name::EVENT {
             let text = self.name(kind).to_string();
             let of = self.event(&text);
+            let of_reading = self.mentions.iter().any(|m| matches!(m.noun, Noun::Label { thing: name::READING, .. }));
+            if kind == name::MEDICATED && of_reading {
+                return;
+            }
+            if kind == name::SPAWNED {
+                self.spawned(index);
+            }
             if !mention.negated && !self.found.iter().any(|f| f.subject == of && f.says == Says::Present) {
                 self.push(Found::new(of, Says::Present, terms).marked(mark));
             }
+            return;
+        }
+        // "ok 8 corys": a word of courtesy, not their health.
+        let before_stock = self.mentions.get(index + 1).is_some_and(|m| matches!(m.noun, Noun::Stock { .. }));
+        if thing == name::STOCK && self.term(mention.item).level().is_some() && before_stock {
+            return;
+        }
+        // The event tells it already.
+        if attribute == name::CLEANED_WITH && self.happened().is_some_and(|e| e.starts_with("washed")) {
             return;
         }
         if matches!(attribute, name::AMMONIA_AS | name::NITRITE_AS | name::NITRATE_AS) {
@@ -209,7 +261,24 @@ impl Binder<'_, '_> {
             name::TANK if attribute == name::SUBSTRATE && self.is_medium_here() => return,
             _ => self.subject_for(thing, None, mention.item),
         };
-        self.word(of, attribute, kind, terms, mark);
+        self.word(of.clone(), attribute, kind, terms.clone(), mark);
+        // "the canister stopped": neither running nor flowing.
+        if thing == name::FILTER && matches!(attribute, name::RUNNING | name::FLOW_STATE) && !mention.negated {
+            for (other_attribute, other) in self.other_states(mention.item, attribute) {
+                let other = self.name(other).to_string();
+                self.word(of.clone(), other_attribute, &other, terms.clone(), mark);
+            }
+        }
+    }
+
+    /// What else a word says of the filter's running.
+    fn other_states(&self, item: usize, told: Name) -> Vec<(Name, Name)> {
+        let of = |s: &Sense| match s {
+            Sense::State { thing: name::FILTER, attribute, kind } => Some((*attribute, *kind)),
+            _ => None,
+        };
+        let both = |a: &(Name, Name)| a.0 != told && matches!(a.0, name::RUNNING | name::FLOW_STATE);
+        self.term(item).senses.iter().filter_map(of).filter(both).collect()
     }
 
     /// The other of two kinds, or "none" where the attribute has it.
@@ -236,22 +305,30 @@ impl Binder<'_, '_> {
         let before = self.mentions[..index].iter().rev().find(|m| is_stock(m)).cloned();
         match next.or(before) {
             Some(mention) => self.mention_subject(&mention),
-            None => match self
-                .state
-                .stock
-                .clone()
-                .filter(|_| self.state.subject.as_ref().is_some_and(|s| s.thing == "stock"))
-            {
+            None => match self.state.stock.clone().filter(|_| self.is_one_kind()) {
                 Some(stock) => stock,
                 None => Subject { tank: self.state.tank, ..subject("stock", None) },
             },
         }
     }
 
+    /// Only one kind of fish is known, or fish were spoken of last.
+    fn is_one_kind(&self) -> bool {
+        let mut kinds: Vec<&Option<String>> =
+            self.state.held.iter().filter(|s| s.subject.thing == "stock").map(|s| &s.subject.kind).collect();
+        kinds.sort_unstable();
+        kinds.dedup();
+        kinds.len() == 1 || self.state.subject.as_ref().is_some_and(|s| s.thing == "stock")
+    }
+
+    /// First and last word of the clause.
+    pub fn words_of_clause(&self) -> (usize, usize) {
+        (self.terms[self.items[self.clause.from].first].first, self.terms[self.items[self.clause.to - 1].last].last)
+    }
+
     /// What happened, from cues that may stand apart.
     fn happenings(&mut self) {
-        let first = self.terms[self.items[self.clause.from].first].first;
-        let last = self.terms[self.items[self.clause.to - 1].last].last;
+        let (first, last) = self.words_of_clause();
         for found in self.listener.happened(first, last, self.heard) {
             let negated =
                 self.mentions.iter().any(|m| m.negated) && self.clause_has(|s| matches!(s, Sense::Role(Role::Not)));
@@ -263,7 +340,8 @@ impl Binder<'_, '_> {
                 .collect();
             let of = self.event(&found.event);
             for mention in &mut self.mentions {
-                let inside = terms.contains(&self.items[mention.item].first);
+                let own = matches!(mention.noun, Noun::State { thing: name::EVENT, kind, .. } if self.listener.lexicon.text(kind) == found.event);
+                let inside = terms.contains(&self.items[mention.item].first) && !own;
                 let taken =
                     matches!(mention.noun, Noun::State { .. } | Noun::Source | Noun::Label { .. } | Noun::Treatment(_));
                 mention.taken |= inside && taken;

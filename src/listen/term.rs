@@ -17,10 +17,16 @@ pub struct Term<'l> {
     pub last: usize,
     pub senses: &'l [Sense],
     pub sort: Sort,
+    /// How many letters its first word has.
+    pub letters: usize,
     /// Its last word is a plural by form.
     pub plural: bool,
     /// Read through a correction of its spelling.
     pub corrected: bool,
+    /// "fishless": the thing is said to be lacking.
+    pub lacking: bool,
+    /// Two words of ours are equally near to it.
+    pub unsure: bool,
     pub tight: bool,
     pub hyphen: bool,
 }
@@ -80,6 +86,11 @@ impl<'l> Term<'l> {
             .any(|s| matches!(s, Sense::Thing(_) | Sense::Label { .. } | Sense::State { .. } | Sense::Named { .. }))
     }
 
+    /// Names an entry of a table.
+    pub fn has_content_named(&self) -> bool {
+        self.senses.iter().any(|s| matches!(s, Sense::Named { .. } | Sense::Thing(_)))
+    }
+
     /// A word that carries nothing by itself.
     pub fn is_noise(&self) -> bool {
         self.senses.iter().any(|s| {
@@ -131,9 +142,12 @@ pub fn group<'l>(words: &[Word], lexicon: &'l Lexicon) -> (Vec<Term<'l>>, Vec<He
             last: at + count - 1,
             senses,
             sort: word.sort,
+            letters: word.text.len(),
             plural: is_plural(&words[at + count - 1].text),
             corrected: !senses.is_empty()
                 && ((at..at + count).any(|w| mends[w].is_correction()) || spelling::is_odd_plural(&word.text, senses)),
+            lacking: mends[at] == spelling::Mend::Lacking,
+            unsure: mends[at] == spelling::Mend::Unsure,
             tight: word.tight,
             hyphen: word.hyphen,
         });

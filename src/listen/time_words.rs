@@ -36,11 +36,11 @@ pub enum Time {
 impl Grammar<'_> {
     pub fn time<'t, 'l: 't>(&self, input: Terms<'t, 'l>) -> Read<'t, 'l, Time> {
         alt((
-            |i| self.one_word(i),
             |i| self.since(i),
-            |i| self.every(i),
             |i| self.rate(i),
             |i| self.ago_or_old(i),
+            |i| self.one_word(i),
+            |i| self.every(i),
             |i| self.lasting(i),
             |i| self.day(i),
         ))
@@ -102,7 +102,7 @@ impl Grammar<'_> {
 
     /// "twice a week", "once a month", "3 times a day", "weekly twice".
     fn rate<'t, 'l: 't>(&self, input: Terms<'t, 'l>) -> Read<'t, 'l, Time> {
-        let (rest, count) = self.amount(input)?;
+        let (rest, count) = number(input)?;
         if !count.units.is_empty() {
             return fail(input);
         }
@@ -110,6 +110,12 @@ impl Grammar<'_> {
         let once = times.is_some() || input.first().is_some_and(|t| t.is(Role::Times));
         if !once {
             return fail(input);
+        }
+        // "a day", "a week" are words of the list of times by themselves.
+        if let Ok((rest, Time::Span { relation: TimeRelation::Every, measure })) = self.one_word(rest)
+            && let Some(unit) = measure.units.first()
+        {
+            return Ok((rest, Time::Rate { count, per: unit }));
         }
         let (rest, _) = alt((role(Role::A), role(Role::Per), role(Role::Every), role(Role::Each))).parse(rest)?;
         let (rest, unit) = time_unit(rest)?;
@@ -129,7 +135,8 @@ impl Grammar<'_> {
             let measure = Measure { units: vec![unit], bare: false, ..count };
             return Ok((after, span(TimeRelation::Ago, measure)));
         }
-        let (rest, measure) = alt((|i| self.amount_of_time(i), |i| a_unit(i))).parse(input)?;
+        let (rest, measure) =
+            alt((|i| self.amount_of_time(i), |i| a_unit(i), |i| self.a_listed_unit(i))).parse(input)?;
         if let Ok((rest, ())) = role(Role::Ago)(rest) {
             return Ok((rest, span(TimeRelation::Ago, measure)));
         }
@@ -165,6 +172,16 @@ fn time_unit<'t, 'l: 't>(input: Terms<'t, 'l>) -> Read<'t, 'l, &'static Unit> {
 }
 
 /// "a month", "a year", "an hour".
+impl Grammar<'_> {
+    /// "a month" is a word of the list of times as well; "a month back" is no habit.
+    fn a_listed_unit<'t, 'l: 't>(&self, input: Terms<'t, 'l>) -> Read<'t, 'l, Measure> {
+        match self.one_word(input)? {
+            (rest, Time::Span { relation: TimeRelation::Every, measure }) => Ok((rest, measure)),
+            _ => fail(input),
+        }
+    }
+}
+
 fn a_unit<'t, 'l: 't>(input: Terms<'t, 'l>) -> Read<'t, 'l, Measure> {
     let (rest, ()) = role(Role::A)(input)?;
     let (rest, unit) = time_unit(rest)?;

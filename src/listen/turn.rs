@@ -10,11 +10,12 @@ use super::items::{Item, What};
 use super::lexicon::Sense;
 use super::line::Listener;
 use super::mention::mentions;
-use super::reading::{Act, Became, Context, How, Reading, Says, Statement};
+use super::reading::{Act, Ask, Became, Context, Doubtful, Form, Reading, Said, Says};
 use super::state::State;
 use super::term::{Heard, Term};
 use super::words::{Sort, Word};
-use super::{danger, lean, page};
+use super::{answer, change, contradict, correct, danger, follow, lean, page, pair, place};
+use crate::knowledge::language::Role;
 use crate::source::Span;
 
 pub struct Turn<'d, 'l> {
@@ -29,6 +30,14 @@ pub struct Turn<'d, 'l> {
     pub reading: Reading,
     /// What became of each word.
     pub became: Vec<Option<Became>>,
+    /// A word said that what follows corrects what was said.
+    pub correcting: bool,
+    /// What a question without a topic of ours named: "200 l/h then?".
+    pub doubted: Vec<Found>,
+    /// A wish was said in this sentence.
+    wishing: bool,
+    /// The sentence speaks of something that is none of ours.
+    off_topic: bool,
     /// The question before, which a clause may go on with.
     asked: Option<Asking>,
 }
@@ -56,12 +65,17 @@ impl<'d, 'l> Turn<'d, 'l> {
             state,
             reading,
             became: vec![None; words.len()],
+            correcting: false,
+            off_topic: false,
+            doubted: Vec::new(),
+            wishing: false,
             asked: None,
         }
     }
 
     pub fn read(mut self, clauses: &[Clause]) -> Reading {
-        self.state.volume_unit = lean::volume_unit(self.context, self.items);
+        self.state.volume_unit = lean::volume_unit(self.context, self.items, self.terms);
+        self.state.gallon = lean::gallon_said(self.context, self.items, self.terms);
         if clauses.is_empty() {
             if self.words.iter().all(|w| matches!(w.sort, Sort::Mark(_))) {
                 self.reading.acts.push((Act::Nothing, Span::new(0, self.text.len())));
@@ -74,7 +88,8 @@ impl<'d, 'l> Turn<'d, 'l> {
                 self.became[word] = Some(Became::Unread);
             }
         }
-        danger::find(&mut self, clauses);
+        let clauses = pair::answered(clauses, self.items, self.terms);
+        danger::find(&mut self, &clauses);
         for (n, clause) in clauses.iter().enumerate() {
             let first = self.terms[self.items[clause.from].first].first;
             if !body[first] {
@@ -82,40 +97,105 @@ impl<'d, 'l> Turn<'d, 'l> {
             }
             if clause.starts {
                 self.asked = None;
+                self.wishing = false;
             }
-            self.clause(clause, clauses.get(n + 1));
+            self.wishing |= (clause.from..clause.to).any(|i| self.has_role(i, Role::Wish));
+            if clause.line {
+                self.correcting = false;
+            }
+            let sentence_end = clauses[n + 1..].iter().position(|c| c.starts).map_or(clauses.len(), |p| n + 1 + p);
+            if clause.starts {
+                self.off_topic = acts::is_off_topic(&self, &clauses[n..sentence_end]);
+            }
+            // "thirteen, sorry": the word that corrects comes behind.
+            if clauses.get(n + 1).is_some_and(|c| !c.line && correct::is_lone_word(&self, c)) {
+                self.correcting = true;
+            }
+            self.clause(clause);
         }
+        self.along();
+        contradict::there_and_not(&mut self);
+        contradict::price_of_what(&mut self);
+        contradict::deaths(&mut self);
+        place::tell(&mut self);
+        contradict::box_and_volume(&mut self);
         lean::gallons(&mut self);
+        page::foreign(&mut self);
         self.finish()
     }
 
-    fn clause(&mut self, clause: &Clause, next: Option<&Clause>) {
-        if acts::read(self, clause) {
+    fn clause(&mut self, clause: &Clause) {
+        if answer::to_question(self, clause) || acts::read(self, clause) || self.off_topic {
+            return;
+        }
+        if self.asked.is_none() && (follow::read(self, clause) || answer::read(self, clause)) {
             return;
         }
         let asking = ask::asking(clause, self.items, self.terms, self.asked);
-        let _ = next;
-        let (found, doubts) = self.bind(*clause, asking.is_some());
-        match asking {
-            Some(asking) => {
-                self.ask(clause, asking, found);
-                self.asked = Some(asking);
-            }
-            None => {
-                self.asked = None;
-                for finding in found {
-                    self.state_fact(finding);
-                }
-            }
+        if asking.is_none() && correct::read(self, clause) {
+            return;
+        }
+        let mut clause = *clause;
+        if let Some(asking) = asking
+            && let Some(from) = asking.tells_from
+        {
+            // "what for 200 l canister": the question ends where the telegram begins.
+            let question = Clause { to: from, ..clause };
+            self.ask(&question, asking, Vec::new());
+            clause.from = from;
+        } else if let Some(asking) = asking {
+            let (found, doubts) = self.bind(clause, true);
+            self.ask(&clause, asking, found);
+            self.asked = Some(asking);
+            doubts
+                .into_iter()
+                .filter(|d| matches!(d.why, Doubtful::Ambiguous | Doubtful::Which) && d.terms.is_empty())
+                .for_each(|d| self.doubt(d));
+            return;
+        }
+        self.asked = None;
+        let (found, doubts) = self.bind(clause, false);
+        if self.correcting && change::other_kind(self, &found) {
+            return;
+        }
+        for finding in found {
+            self.state_fact(finding);
         }
         for doubt in doubts {
             self.doubt(doubt);
         }
     }
 
+    /// The guard of the intake is what was spoken of last.
+    fn guard_last(&self) -> bool {
+        let last = self.reading.statements.last().or(self.context.held.last());
+        last.is_some_and(|s| correct::attribute_of(s) == Some("intake guard"))
+    }
+
+    /// More of the same line follows, and not as an addition.
+    pub fn goes_on(&self, clause: &Clause) -> bool {
+        let rest = &self.items[clause.to..];
+        let line = rest.iter().take_while(|i| i.what != What::Mark('\n'));
+        let mut words = line.filter(|i| !matches!(i.what, What::Mark(_)));
+        words.next().is_some_and(|i| i.what != What::Term || !self.terms[i.first].is(Role::And))
+    }
+
+    /// What a clause would say, without saying it.
+    pub fn probe(&mut self, clause: Clause) -> (Vec<Found>, Vec<Doubt>) {
+        self.bind(clause, true)
+    }
+
     /// Reads a clause; a question leaves what is known as it was.
-    fn bind(&mut self, clause: Clause, asking: bool) -> (Vec<Found>, Vec<Doubt>) {
-        let mentions = mentions(self.items, self.terms, clause.from, clause.to, &self.listener.preference);
+    pub fn bind(&mut self, clause: Clause, asking: bool) -> (Vec<Found>, Vec<Doubt>) {
+        let mentions = mentions(
+            self.items,
+            self.terms,
+            clause.from,
+            clause.to,
+            &self.listener.preference,
+            asking,
+            self.guard_last(),
+        );
         let kept = asking.then(|| self.state.clone());
         let mut binder = Binder {
             listener: self.listener,
@@ -130,65 +210,83 @@ impl<'d, 'l> Turn<'d, 'l> {
             found: Vec::new(),
             doubts: Vec::new(),
             asking,
+            correcting: self.correcting,
+            wishing: self.wishing,
+            done: Vec::new(),
         };
         binder.tell();
-        let (found, doubts) = (binder.found, binder.doubts);
+        let (found, doubts, correcting) = (binder.found, binder.doubts, binder.correcting);
+        self.correcting |= correcting && !asking;
         if let Some(kept) = kept {
             self.state = kept;
         }
         (found, doubts)
     }
 
-    /// Writes a finding down as a statement.
-    pub fn state_fact(&mut self, found: Found) {
-        let span = self.span_of(&found.terms);
-        // A figure as vague as "some" gives way to one said later.
-        if let Some(attribute) = found.attribute().map(str::to_string)
-            && !found.vague
-        {
-            let earlier = self.reading.statements.iter().position(|s| {
-                s.subject == found.subject
-                    && matches!(&s.says, Says::Value { attribute: a, value: super::reading::Said::Amount(v), .. }
-                        if *a == attribute && v.likely.is_some() && !v.is_exact() && v.unit.name.is_empty())
-                    && attribute == "count"
-            });
-            if let Some(at) = earlier
-                && let Says::Value { value, .. } = &found.says
-            {
-                self.reading.statements[at].says = Says::Value { attribute, how: How::Set, value: value.clone() };
-                self.claim(&found.terms, Became::Statement(at));
+    /// Questions that an event asks by itself: a power cut, fish at the surface.
+    fn along(&mut self) {
+        if !self.reading.asks.is_empty() {
+            return;
+        }
+        let listener = self.listener;
+        let said = |key: &String| {
+            self.reading.statements.iter().find(|s| {
+                s.subject.thing == "event" && s.subject.kind.as_ref() == Some(key)
+                    || matches!(&s.says, Says::Value { value: Said::Word(word), .. } if word == key)
+            })
+        };
+        for topic in &listener.cues.topics {
+            if let Some(statement) = topic.along.iter().find_map(said) {
+                let ask = Ask {
+                    span: statement.span,
+                    form: topic.form_given.unwrap_or(Form::What),
+                    topic: topic.topic.clone(),
+                    about: Vec::new(),
+                    suppose: Vec::new(),
+                    named: Vec::new(),
+                };
+                self.reading.asks.push(ask);
                 return;
             }
         }
-        let statement = Statement { span, subject: found.subject, says: found.says, mark: found.mark };
-        let index = match self
-            .reading
-            .statements
-            .iter()
-            .position(|s| s.subject == statement.subject && s.says == statement.says)
-        {
-            Some(at) => at,
-            None => {
-                self.reading.statements.push(statement);
-                self.reading.statements.len() - 1
-            }
-        };
-        self.claim(&found.terms, Became::Statement(index));
     }
 
     fn ask(&mut self, clause: &Clause, asking: Asking, found: Vec<Found>) {
         let first = self.terms[self.items[clause.from].first].first;
         let last = self.terms[self.items[clause.to - 1].last].last;
         let span = self.words[first].span.to(self.words[last].span);
-        let (asks, presumed) = ask::ask_of(self.listener, asking, span, (first, last), self.heard, &found, &self.state);
+        let hearing = ask::Hearing {
+            listener: self.listener,
+            span,
+            words: (first, last),
+            heard: self.heard,
+            state: &self.state,
+            before: self.context.last_ask.as_ref(),
+        };
+        let (asks, presumed) = ask::ask_of(asking, &found, &hearing);
         let index = self.reading.asks.len();
+        if asks.is_empty() {
+            self.doubted = found.clone();
+        }
+        // "..., the porous ones": more on the question before.
+        if asks.is_empty()
+            && asking.opener.is_none()
+            && let Some(last) = self.reading.asks.last_mut()
+        {
+            let about = found.iter().map(|f| f.subject.clone()).filter(|s| !last.about.contains(s)).collect::<Vec<_>>();
+            last.about.extend(about);
+            let index = self.reading.asks.len() - 1;
+            for finding in &found {
+                self.claim(&finding.terms, Became::Ask(index));
+            }
+            return;
+        }
         if asks.is_empty() {
             for finding in &presumed {
                 self.claim(&finding.terms, Became::Unread);
             }
         }
         for finding in presumed {
-            self.state.take(&finding);
             self.state_fact(finding);
         }
         if !asks.is_empty() {
@@ -216,75 +314,4 @@ impl<'d, 'l> Turn<'d, 'l> {
     fn is_topic_cue(&self, cue: u16) -> bool {
         self.listener.cues.topics.iter().any(|t| t.words.contains(&cue))
     }
-
-    pub fn doubt(&mut self, doubt: Doubt) {
-        let index = self.reading.back.len();
-        let span = self.span_of(&doubt.terms);
-        self.claim(&doubt.terms, Became::AskedBack(index));
-        self.reading.back.push(doubt.into_ask_back(span));
-    }
-
-    /// Marks the words of terms, first come first served.
-    pub fn claim(&mut self, terms: &[usize], became: Became) {
-        for term in terms {
-            let Some(term) = self.terms.get(*term) else { continue };
-            for word in term.first..=term.last {
-                let slot = &mut self.became[word];
-                if slot.is_none() || matches!(slot, Some(Became::Unread)) {
-                    *slot = Some(became.clone());
-                }
-            }
-        }
-    }
-
-    pub fn span_of(&self, terms: &[usize]) -> Span {
-        let mut span: Option<Span> = None;
-        for term in terms.iter().filter_map(|t| self.terms.get(*t)) {
-            let here = self.words[term.first].span.to(self.words[term.last].span);
-            span = Some(span.map_or(here, |s| s.to(here)));
-        }
-        span.unwrap_or(Span::new(0, self.text.len()))
-    }
-
-    /// Accounts for every word and gives the reading.
-    fn finish(mut self) -> Reading {
-        let mut noise = vec![false; self.words.len()];
-        for item in self.items {
-            let plain = matches!(item.what, What::Term | What::Mark(_) | What::Spoken(_));
-            for term in item.first..=item.last {
-                let t = &self.terms[term];
-                let quiet = t.mark().is_some() || plain && t.is_noise() && !is_word_of_note(t);
-                noise[t.first..=t.last].fill(quiet);
-            }
-        }
-        for (at, word) in self.words.iter().enumerate() {
-            let became = match self.became[at].take() {
-                Some(became) => became,
-                None if matches!(word.sort, Sort::Mark(_)) || noise[at] => Became::Noise,
-                None => Became::Unread,
-            };
-            if became == Became::Unread {
-                let joins = self.reading.unread.last().is_some_and(|last| {
-                    at > 0
-                        && self.words[at - 1].span.end == last.end
-                        && self.text.get(last.end..word.span.start).is_some_and(|gap| !gap.contains('\n'))
-                });
-                match self.reading.unread.last_mut() {
-                    Some(last) if joins => last.end = word.span.end,
-                    _ => self.reading.unread.push(word.span),
-                }
-            }
-            self.reading.words.push(super::reading::WordUse { span: word.span, became });
-        }
-        self.reading
-    }
-}
-
-/// A word of a role that must be shown when nothing used it.
-fn is_word_of_note(term: &Term) -> bool {
-    use crate::knowledge::language::Role;
-    let noted = [Role::Code, Role::Elsewhere, Role::Colour, Role::Other];
-    (noted.iter().any(|r| term.is(*r)) && !term.is(Role::Noise))
-        || term.senses.iter().any(|s| matches!(s, Sense::Act(Act::OffTopic)))
-        || term.senses.iter().all(|s| matches!(s, Sense::Common))
 }

@@ -94,6 +94,12 @@ impl Binder<'_, '_> {
             }
             let fits = |u: &&&'static Unit| u.dimension == dimension && (u.name != "%" || known.is_share);
             let unit = measure.units.iter().find(fits)?;
+            // The kind of gallon said once holds for all.
+            if let (Some(kind), "gal" | "gal/h") = (self.state.gallon, unit.name)
+                && let Some(exact) = unit::by_name(&format!("{kind}{}", unit.name))
+            {
+                return Some((exact, !self.says_gallon()));
+            }
             return Some((unit, false));
         }
         if known.is_count || known.is_share {
@@ -102,12 +108,26 @@ impl Binder<'_, '_> {
         if dimension == Dimension::VOLUME {
             return Some((self.volume_unit()?, true));
         }
+        if dimension == Dimension::FLOW {
+            return Some((self.state.flow_unit?, true));
+        }
         let unit = known.unit.filter(|u| u.dimension == dimension)?;
         let scale_of_its_own = matches!(unit.name, "dKH" | "dGH");
         if dimension == Dimension::NUMBER && unit.name.is_empty() {
             return Some((unit::by_name("SG")?, false));
         }
         Some((unit, scale_of_its_own))
+    }
+
+    /// The clause itself, or the one behind it, says which gallon.
+    fn says_gallon(&self) -> bool {
+        let end = (self.clause.to + 4).min(self.items.len());
+        self.items[self.clause.from..end].iter().filter(|i| i.what == super::items::What::Term).any(|i| {
+            self.terms[i.first]
+                .senses
+                .iter()
+                .any(|s| matches!(s, super::lexicon::Sense::State { thing: super::name::KEEPER, .. }))
+        })
     }
 
     /// The unit of volume that the call counts in; gallons of a guess when none was said.

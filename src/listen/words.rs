@@ -166,6 +166,14 @@ impl Cutter<'_> {
             '×' | '✕' => self.push(start, next, String::new(), Sort::Mark('x')),
             '•' | '·' | '*' | '▪' => self.push(start, next, String::new(), Sort::Mark('*')),
             '…' => self.push(start, next, String::new(), Sort::Mark(',')),
+            '<' if markup_end(self.text, start).is_some() => {
+                let end = markup_end(self.text, start).unwrap_or(next);
+                self.push(start, end, String::new(), Sort::Other);
+            }
+            '(' if self.is_call(start) => {
+                let end = self.text[start..].find(')').map_or(next, |n| start + n + 1);
+                self.push(start, end, String::new(), Sort::Other);
+            }
             ',' | ';' | '.' | ':' | '!' | '?' | '/' | '(' | ')' | '[' | ']' | '{' | '}' | '<' | '>' | '=' | '+'
             | '&' | '@' | '%' | '~' | '±' | '£' | '$' | '€' | '|' | '#' | '_' | '\\' | '≥' | '≤' | '^' => {
                 self.push(start, next, String::new(), Sort::Mark(c))
@@ -182,6 +190,13 @@ impl Cutter<'_> {
                 self.push(start, end, String::new(), Sort::Other);
             }
         }
+    }
+
+    /// "alert('x')": a piece of a program, not speech in brackets.
+    fn is_call(&self, start: usize) -> bool {
+        start == self.end
+            && self.words.last().is_some_and(|w| w.sort == Sort::Word)
+            && self.peek(start + 1).is_some_and(|c| matches!(c, '\'' | '"' | ')'))
     }
 
     /// A digit or a fraction stands right before.
@@ -303,6 +318,17 @@ fn plain(piece: &str) -> String {
     }
 }
 
+/// The end of a tag of markup that begins at `start`: "<script>".
+fn markup_end(text: &str, start: usize) -> Option<usize> {
+    let rest = &text[start + 1..];
+    let name = rest.strip_prefix('/').unwrap_or(rest);
+    if !name.starts_with(|c: char| c.is_ascii_alphabetic()) {
+        return None;
+    }
+    let end = rest.bytes().take(80).position(|b| b == b'>')?;
+    Some(start + 1 + end + 1)
+}
+
 /// The end of a terminal's control code that begins at `start`: "\u{1b}[31m".
 fn escape_end(text: &str, start: usize) -> usize {
     let rest = &text.as_bytes()[start + 1..];
@@ -317,7 +343,11 @@ fn escape_end(text: &str, start: usize) -> usize {
 /// The singular form by three endings; names and words are both folded so, so no list of plurals is needed.
 pub fn fold(word: &str) -> &str {
     let n = word.len();
-    if n <= 3 || !word.ends_with('s') || !word.is_ascii() {
+    if matches!(word, "says" | "does" | "means" | "perhaps" | "always" | "yes" | "lens")
+        || n <= 3
+        || !word.ends_with('s')
+        || !word.is_ascii()
+    {
         return word;
     }
     let stem = &word[..n - 1];

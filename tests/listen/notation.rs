@@ -6,8 +6,8 @@ use weirline::units::Amount;
 
 pub fn subject(s: &Subject) -> String {
     let mut text = s.thing.clone();
-    let own = matches!(s.thing.as_str(), "tank" | "filter");
-    let number = if own || s.number > 1 { s.number } else { s.tank };
+    let one_a_tank = matches!(s.thing.as_str(), "reading" | "plant" | "feed" | "change");
+    let number = if one_a_tank { s.tank } else { s.number };
     if number > 1 {
         text += &format!("#{number}");
     }

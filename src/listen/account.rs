@@ -1,0 +1,86 @@
+//! Accounting: what became of every word. In: the claims of statements, questions, acts and doubts. Out: the word list and
+//! the unread spans of the reading. Drops nothing in silence.
+
+use super::found::Doubt;
+use super::items::What;
+use super::lexicon::Sense;
+use super::reading::{Act, Became, Reading};
+use super::term::Term;
+use super::turn::Turn;
+use super::words::Sort;
+use crate::knowledge::language::Role;
+use crate::source::Span;
+
+impl Turn<'_, '_> {
+    pub fn doubt(&mut self, doubt: Doubt) {
+        let index = self.reading.back.len();
+        let span = self.span_of(&doubt.terms);
+        self.claim(&doubt.terms, Became::AskedBack(index));
+        self.reading.back.push(doubt.into_ask_back(span));
+    }
+
+    /// Marks the words of terms, first come first served.
+    pub fn claim(&mut self, terms: &[usize], became: Became) {
+        for term in terms {
+            let Some(term) = self.terms.get(*term) else { continue };
+            for word in term.first..=term.last {
+                let slot = &mut self.became[word];
+                if slot.is_none() || matches!(slot, Some(Became::Unread)) {
+                    *slot = Some(became.clone());
+                }
+            }
+        }
+    }
+
+    pub fn span_of(&self, terms: &[usize]) -> Span {
+        let mut span: Option<Span> = None;
+        for term in terms.iter().filter_map(|t| self.terms.get(*t)) {
+            let here = self.words[term.first].span.to(self.words[term.last].span);
+            span = Some(span.map_or(here, |s| s.to(here)));
+        }
+        span.unwrap_or(Span::new(0, self.text.len()))
+    }
+
+    /// Accounts for every word and gives the reading.
+    pub fn finish(mut self) -> Reading {
+        let mut noise = vec![false; self.words.len()];
+        for item in self.items {
+            let plain = matches!(item.what, What::Term | What::Mark(_) | What::Spoken(_));
+            for term in item.first..=item.last {
+                let t = &self.terms[term];
+                let quiet = t.mark().is_some()
+                    || matches!(item.what, What::Spoken(_))
+                    || plain && t.is_noise() && !is_word_of_note(t);
+                noise[t.first..=t.last].fill(quiet);
+            }
+        }
+        for (at, word) in self.words.iter().enumerate() {
+            let became = match self.became[at].take() {
+                Some(became) => became,
+                None if matches!(word.sort, Sort::Mark(_)) || noise[at] => Became::Noise,
+                None => Became::Unread,
+            };
+            if became == Became::Unread {
+                let joins = self.reading.unread.last().is_some_and(|last| {
+                    at > 0
+                        && self.words[at - 1].span.end == last.end
+                        && self.text.get(last.end..word.span.start).is_some_and(|gap| !gap.contains('\n'))
+                });
+                match self.reading.unread.last_mut() {
+                    Some(last) if joins => last.end = word.span.end,
+                    _ => self.reading.unread.push(word.span),
+                }
+            }
+            self.reading.words.push(super::reading::WordUse { span: word.span, became });
+        }
+        self.reading
+    }
+}
+
+/// A word of a role that must be shown when nothing used it.
+fn is_word_of_note(term: &Term) -> bool {
+    let noted = [Role::Code, Role::Elsewhere, Role::Colour, Role::Other];
+    (noted.iter().any(|r| term.is(*r)) && !term.is(Role::Noise))
+        || term.senses.iter().any(|s| matches!(s, Sense::Act(Act::OffTopic)))
+        || term.senses.iter().all(|s| matches!(s, Sense::Common))
+}

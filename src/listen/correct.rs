@@ -1,0 +1,328 @@
+//! Corrections: what takes the place of what was said before. In: a clause, what is held and what this line said. Out:
+//! statements that replace or withdraw, or a sign that the rest of the line corrects. Knows no question.
+
+use super::change::{drop_things, fewer_filters, more_or_fewer, or_more, swap};
+use super::clause::Clause;
+use super::found::{Found, subject};
+use super::items::What;
+use super::measure::Measure;
+use super::name::{self, Name};
+use super::reading::{Act, Became, How, Said, Says, Statement, Subject};
+use super::state::same_thing;
+use super::turn::Turn;
+use crate::knowledge::language::Role;
+use crate::units::{Amount, Unit};
+
+/// A part of a clause that matters for a correction.
+#[derive(Debug)]
+enum Part {
+    Figure(usize, Box<Measure>),
+    Unit(usize, Vec<&'static Unit>),
+    Label(usize, Name),
+    Not,
+    Other,
+}
+
+/// Reads a clause that only corrects; true when nothing of it is left.
+pub fn read(turn: &mut Turn, clause: &Clause) -> bool {
+    let marked = (clause.from..clause.to).any(|i| turn.has_role(i, Role::Correct));
+    if marked || is_lone_no(turn, clause) {
+        turn.correcting = true;
+    }
+    let parts = parts(turn, clause);
+    let other = parts.iter().any(|p| matches!(p, Part::Other));
+    if !other
+        && (figure_not_figure(turn, &parts)
+            || label_not_label(turn, &parts)
+            || label_alone(turn, &parts)
+            || figure_alone(turn, clause, &parts)
+            || unit_alone(turn, clause, &parts))
+    {
+        turn.correcting = true;
+        return true;
+    }
+    if or_more(turn, clause) || fewer_filters(turn, clause) {
+        return true;
+    }
+    drop_things(turn, clause) || more_or_fewer(turn, clause) || swap(turn, clause)
+}
+
+/// "no" before a correction: "no, sorry, 45 not 55".
+fn is_lone_no(turn: &Turn, clause: &Clause) -> bool {
+    clause.to == clause.from + 1
+        && turn.has_role(clause.from, Role::No)
+        && clause.starts
+        && turn.context.asked.is_none()
+}
+
+/// A clause that is no more than "sorry", "I mean".
+pub fn is_lone_word(turn: &Turn, clause: &Clause) -> bool {
+    clause.to - clause.from <= 2
+        && turn.has_role(clause.from, Role::Correct)
+        && (clause.from..clause.to)
+            .all(|i| turn.items[i].what == What::Term && !turn.terms[turn.items[i].first].has_content())
+}
+
+fn parts(turn: &Turn, clause: &Clause) -> Vec<Part> {
+    let mut parts = Vec::new();
+    for item in clause.from..clause.to {
+        match &turn.items[item].what {
+            // "the black one": a pronoun.
+            What::Amount(m) if m.is_plain() && turn.terms[turn.items[item].first].is(Role::One) => {
+                parts.push(Part::Other)
+            }
+            What::Amount(m) => parts.push(Part::Figure(item, Box::new(m.clone()))),
+            What::Term => {
+                let term = &turn.terms[turn.items[item].first];
+                let units: Vec<&'static Unit> = term.units().collect();
+                if term.is(Role::Not) || term.is(Role::No) {
+                    parts.push(Part::Not);
+                } else if let Some((_, attribute)) = term.labels().find(|(t, _)| *t == name::READING) {
+                    parts.push(Part::Label(item, attribute));
+                } else if !units.is_empty() && !term.is(Role::In) {
+                    parts.push(Part::Unit(item, units));
+                } else if term.has_content() && !term.is(Role::Noise) && !term.is(Role::Correct)
+                    || term.senses.is_empty()
+                {
+                    parts.push(Part::Other);
+                }
+            }
+            What::Mark(_) | What::Spoken(_) => {}
+            _ => parts.push(Part::Other),
+        }
+    }
+    parts
+}
+
+/// "45 not 55", "2.5 each not 2": the value that was the second becomes the first.
+fn figure_not_figure(turn: &mut Turn, parts: &[Part]) -> bool {
+    let [.., Part::Figure(at, new), Part::Not, Part::Figure(old_at, old)] = parts else { return false };
+    let Some(value) = old.value() else { return false };
+    let Some(held) = turn.latest(|s| amount_of(s).is_some_and(|a| a.likely == Some(value))) else { return false };
+    let (Some(amount), Says::Value { attribute, .. }) = (amount_of(&held), &held.says) else { return false };
+    let unit = new.units.iter().find(|u| u.dimension == amount.unit.dimension).copied().unwrap_or(amount.unit);
+    let terms = turn.terms_between(*at, *old_at);
+    turn.replace(held.subject.clone(), attribute.clone(), Said::Amount(new.amount(unit)), terms);
+    true
+}
+
+/// "nitrite not nitrate": the value moves.
+fn label_not_label(turn: &mut Turn, parts: &[Part]) -> bool {
+    let [.., Part::Label(at, right), Part::Not, Part::Label(wrong_at, wrong)] = parts else { return false };
+    let (right, wrong) = (turn.name(*right).to_string(), turn.name(*wrong).to_string());
+    let Some(held) = turn.latest(|s| attribute_of(s) == Some(wrong.as_str()) && s.subject.thing == "reading") else {
+        return false;
+    };
+    let Says::Value { value, .. } = held.says.clone() else { return false };
+    let terms = turn.terms_between(*at, *wrong_at);
+    let says = Says::Value { attribute: right, how: How::Set, value };
+    turn.state_fact(Found::new(held.subject.clone(), says, terms.clone()));
+    turn.state_fact(Found::new(held.subject, Says::DroppedValue { attribute: wrong }, terms));
+    true
+}
+
+/// "oh hang on that's the ammonia": the figure told last belongs to another reading.
+fn label_alone(turn: &mut Turn, parts: &[Part]) -> bool {
+    let [Part::Label(at, right)] = parts else { return false };
+    if !turn.correcting {
+        return false;
+    }
+    let right = turn.name(*right).to_string();
+    let Some(held) = turn.latest(|s| s.subject.thing == "reading" && amount_of(s).is_some()) else { return false };
+    let Says::Value { attribute: wrong, value, .. } = held.says.clone() else { return false };
+    if wrong == right {
+        return false;
+    }
+    let terms = turn.terms_between(*at, *at);
+    turn.state_fact(Found::new(held.subject.clone(), Says::DroppedValue { attribute: wrong }, terms.clone()));
+    let says = Says::Value { attribute: right, how: How::Set, value };
+    turn.state_fact(Found::new(held.subject, says, terms));
+    true
+}
+
+/// "no 50 g", "well, twice", "thirteen, sorry": the figure told last was another.
+fn figure_alone(turn: &mut Turn, clause: &Clause, parts: &[Part]) -> bool {
+    let (item, measure) = match parts {
+        [Part::Figure(item, m)] if turn.correcting => (*item, m),
+        [Part::Not, Part::Figure(item, m)] if clause.starts || turn.correcting => (*item, m),
+        _ => return false,
+    };
+    if measure.refused || clause.end == Some('?') || matches!(measure.likely, Some(0.0)) {
+        return false;
+    }
+    let has_noun = (clause.from..clause.to).any(|i| {
+        turn.items[i].what == What::Term
+            && turn.terms[turn.items[i].first].has_content()
+            && !turn.has_role(i, Role::Noise)
+            && !turn.has_role(i, Role::Correct)
+    });
+    if has_noun {
+        return false;
+    }
+    let fits = |s: &Statement| {
+        amount_of(s).is_some_and(|a| {
+            if measure.is_plain() {
+                s.subject.thing != "keeper"
+            } else {
+                measure.units.iter().any(|u| u.dimension == a.unit.dimension)
+            }
+        })
+    };
+    // "200 lph then? no 400": what was asked about just now.
+    let asked = turn.reading.asks.last().and_then(|a| a.suppose.iter().find(|s| amount_of(s).is_some())).cloned();
+    let asked = asked.or_else(|| {
+        let found = turn.doubted.iter().find(|f| f.attribute().is_some())?;
+        Some(Statement {
+            span: Default::default(),
+            subject: found.subject.clone(),
+            says: found.says.clone(),
+            mark: None,
+        })
+    });
+    let asked =
+        asked.and_then(|a| turn.latest(|s| same_thing(&s.subject, &a.subject) && attribute_of(s) == attribute_of(&a)));
+    let Some(held) = asked.or_else(|| turn.latest(fits)) else { return false };
+    let (Some(amount), Says::Value { attribute, .. }) = (amount_of(&held), &held.says) else { return false };
+    let unit = measure.units.iter().find(|u| u.dimension == amount.unit.dimension).copied().unwrap_or(amount.unit);
+    let terms = turn.terms_between(item, item);
+    let new = if unit.name.is_empty() { measure.count() } else { measure.amount(unit) };
+    if new == amount {
+        turn.confirm(&terms);
+        let says = Says::Value { attribute: attribute.clone(), how: How::Set, value: Said::Amount(new) };
+        turn.state_fact(Found::new(held.subject.clone(), says, terms));
+        return true;
+    }
+    turn.replace(held.subject.clone(), attribute.clone(), Said::Amount(new), terms);
+    true
+}
+
+/// "litres, sorry", "months", "C no F": the same number in another unit.
+fn unit_alone(turn: &mut Turn, clause: &Clause, parts: &[Part]) -> bool {
+    let last = parts.iter().rev().find_map(|p| match p {
+        Part::Unit(item, units) => Some((*item, units)),
+        _ => None,
+    });
+    let Some((item, units)) = last else { return false };
+    if parts.iter().any(|p| matches!(p, Part::Figure(..) | Part::Label(..))) || clause.end == Some('?') {
+        return false;
+    }
+    let terms: Vec<usize> = turn.terms_between(clause.from, clause.to - 1);
+    // Waiting for just this word.
+    if super::answer::by_unit(turn, units, &terms) {
+        return true;
+    }
+    let fits = |s: &Statement| match &s.says {
+        Says::Value { value: Said::Amount(a), .. } => units.iter().any(|u| u.dimension == a.unit.dimension),
+        Says::Value { value: Said::Time { amount, .. }, .. } => {
+            units.iter().any(|u| u.dimension == amount.unit.dimension)
+        }
+        _ => false,
+    };
+    let Some(held) = turn.latest(fits) else { return false };
+    let targets = turn.same_breath(&held);
+    for held in targets {
+        let Says::Value { attribute, value, .. } = held.says.clone() else { continue };
+        let new = |a: Amount| {
+            let unit = units.iter().find(|u| u.dimension == a.unit.dimension)?;
+            Some((a.unit.name == unit.name, a.in_unit(unit)))
+        };
+        let (is_same, value) = match value {
+            Said::Amount(a) => match new(a) {
+                Some((same, a)) => (same, Said::Amount(a)),
+                None => continue,
+            },
+            Said::Time { relation, amount } => match new(amount) {
+                Some((same, amount)) => (same, Said::Time { relation, amount }),
+                None => continue,
+            },
+            other => (true, other),
+        };
+        let claimed = turn.terms_between(item, item);
+        if is_same && held.mark.is_some() {
+            let says = Says::Value { attribute, how: How::Set, value };
+            turn.state_fact(Found::new(held.subject, says, claimed));
+        } else if is_same {
+            turn.confirm(&terms);
+        } else {
+            turn.replace(held.subject, attribute, value, claimed);
+        }
+    }
+    true
+}
+
+pub fn amount_of(statement: &Statement) -> Option<Amount> {
+    match &statement.says {
+        Says::Value { value: Said::Amount(a), .. } => Some(*a),
+        _ => None,
+    }
+}
+
+pub fn attribute_of(statement: &Statement) -> Option<&str> {
+    match &statement.says {
+        Says::Value { attribute, .. } => Some(attribute),
+        _ => None,
+    }
+}
+
+impl Turn<'_, '_> {
+    /// The latest statement, of this line or held before, that `test` accepts.
+    pub fn latest(&self, test: impl Fn(&Statement) -> bool) -> Option<Statement> {
+        let here = self.reading.statements.iter().rev().find(|s| test(s));
+        here.or_else(|| self.context.held.iter().rev().find(|s| test(s))).cloned()
+    }
+
+    /// The statements that share a figure's breath: three sizes are told together.
+    fn same_breath(&self, of: &Statement) -> Vec<Statement> {
+        let sizes = ["length", "width", "height"];
+        if attribute_of(of).is_some_and(|a| sizes.contains(&a)) && of.subject.thing == "tank" {
+            let all: Vec<Statement> = sizes
+                .iter()
+                .filter_map(|a| self.latest(|s| s.subject == of.subject && attribute_of(s) == Some(a)))
+                .collect();
+            if all.len() == 3 {
+                return all;
+            }
+        }
+        vec![of.clone()]
+    }
+
+    /// A value that takes the place of the one held.
+    pub fn replace(&mut self, of: Subject, attribute: String, value: Said, terms: Vec<usize>) {
+        let says = Says::Value { attribute, how: How::Set, value };
+        let mut found = Found::new(of, says, terms);
+        found.replaces = true;
+        self.state_fact(found);
+    }
+
+    /// What was said is only said again.
+    pub fn confirm(&mut self, terms: &[usize]) {
+        let span = self.span_of(terms);
+        let index = self.reading.acts.len();
+        if !self.reading.acts.iter().any(|(a, _)| *a == Act::Confirm) {
+            self.reading.acts.push((Act::Confirm, span));
+        }
+        self.claim(terms, Became::Act(index));
+    }
+
+    /// All terms of items `from..=to`.
+    pub fn terms_between(&self, from: usize, to: usize) -> Vec<usize> {
+        (self.items[from].first..=self.items[to].last).collect()
+    }
+
+    pub fn has_role(&self, item: usize, role: Role) -> bool {
+        match self.items[item].what {
+            What::Term => self.terms[self.items[item].first].is(role),
+            What::Spoken(r) => r == role,
+            _ => false,
+        }
+    }
+
+    pub fn name(&self, name: Name) -> &str {
+        self.listener.lexicon.text(name)
+    }
+
+    /// The keeper, for what is said of units and money.
+    pub fn keeper(&self) -> Subject {
+        subject("keeper", None)
+    }
+}

@@ -1,0 +1,111 @@
+//! Media: their order in the water's way, colours, which foam is meant. In: mentions of a clause. Out: findings on media.
+//! Knows no volume and no mass.
+
+use super::bind::Binder;
+use super::found::{Found, subject};
+use super::items::What;
+use super::lexicon::Sense;
+use super::mention::{Mention, Noun};
+use super::name::{self, Name};
+use super::reading::{Says, Subject};
+use super::stock::mention_mark;
+use crate::knowledge::language::Role;
+
+/// Places in the water's way by number.
+const PLACES: [&str; 5] = ["first", "second", "third", "fourth", "fifth"];
+
+impl Binder<'_, '_> {
+    /// A medium without any figure: there, or not; in its place when an order was announced.
+    pub fn medium_present(&mut self, index: usize) {
+        let mention = self.mentions[index].clone();
+        let of = self.mention_subject(&mention);
+        let terms = self.terms_of(mention.item, mention.last);
+        if let Some(colour) = self.colour(&mention) {
+            let mut with_colour = terms.clone();
+            with_colour.push(self.items[mention.item - 1].first);
+            self.word(of.clone(), name::COLOUR, &colour, with_colour, mention_mark(&mention));
+        }
+        if !mention.negated && self.place_in_order(&of, terms.clone(), &mention) {
+            return;
+        }
+        let placed = self.position_beside(index);
+        if let Some((kind, position_index)) = placed {
+            self.mentions[position_index].taken = true;
+            let place = self.mentions[position_index].clone();
+            let mut terms = terms;
+            terms.extend(self.terms_of(place.item, place.last));
+            let kind = self.name(kind).to_string();
+            return self.word(of, name::POSITION, &kind, terms, mention_mark(&mention));
+        }
+        let says = if mention.negated { Says::Absent } else { Says::Present };
+        let mut found = Found::new(of, says, terms).marked(mention_mark(&mention));
+        (found.bare, found.definite) = (!mention.negated, mention.definite);
+        self.push(found);
+    }
+
+    /// The place of a medium when "bottom to top" or "order:" was said before.
+    pub fn place_in_order(&mut self, of: &Subject, terms: Vec<usize>, mention: &Mention) -> bool {
+        let Some(place) = self.state.order else { return false };
+        if self.asking {
+            return false;
+        }
+        self.state.order = Some(place + 1);
+        let kind = PLACES.get(place).copied().unwrap_or("last");
+        self.word(of.clone(), name::POSITION, kind, terms, mention_mark(mention));
+        true
+    }
+
+    /// "carbon in top", "foam bottom".
+    fn position_beside(&self, index: usize) -> Option<(Name, usize)> {
+        let next = self.mentions.get(index + 1)?;
+        match next.noun {
+            Noun::State { thing: name::MEDIUM, attribute: name::POSITION, kind }
+                if next.item <= self.mentions[index].last + 3 =>
+            {
+                Some((kind, index + 1))
+            }
+            _ => None,
+        }
+    }
+
+    fn colour(&self, mention: &Mention) -> Option<String> {
+        let before = mention.item.checked_sub(1).filter(|i| *i >= self.clause.from)?;
+        (self.items[before].what == What::Term && self.has_role(before, Role::Colour))
+            .then(|| self.said(&self.terms_of(before, before)).to_lowercase())
+    }
+
+    /// "bottom to top:", "order:": what follows stands in the water's way in that order.
+    pub fn announce_order(&mut self) {
+        let direction = (self.clause.from..self.clause.to).any(|i| self.has_role(i, Role::Direction));
+        if direction && self.state.order.is_none() {
+            self.state.order = Some(0);
+        }
+    }
+
+    /// The foam that pores belong to: named here or behind, spoken of, or foam as such.
+    pub fn foam_of(&mut self, item: usize) -> Option<Subject> {
+        let before =
+            self.mentions.iter().rev().find(|m| m.last < item && matches!(m.noun, Noun::Medium(Some(_)))).cloned();
+        if let Some(mention) = before {
+            return Some(self.mention_subject(&mention));
+        }
+        let behind = self.items.iter().skip(item + 1).take(5).find_map(|i| match i.what {
+            What::Term => self.terms[i.first].senses.iter().find_map(|s| match s {
+                Sense::Named { thing: name::MEDIUM, kind, .. } => Some(*kind),
+                _ => None,
+            }),
+            _ => None,
+        });
+        let foam = || {
+            self.listener.lexicon.entry("foam")?.senses.iter().find_map(|s| match s {
+                Sense::Named { thing: name::MEDIUM, kind, .. } => Some(*kind),
+                _ => None,
+            })
+        };
+        let named = |kind: Name| Subject { tank: self.state.tank, ..subject("medium", Some(self.name(kind))) };
+        let spoken = self.state.medium.clone();
+        let subject = behind.map(named).or(spoken).or_else(|| foam().map(named))?;
+        self.state.medium = Some(subject.clone());
+        Some(subject)
+    }
+}
