@@ -61,6 +61,10 @@ pub fn compose(book: &Book, ledger: &Ledger, assessment: &Assessment, shape: &Sh
     }
     order::order(&mut answer.advice);
     answer.advice = order::merge(std::mem::take(&mut answer.advice));
+    let shows_figures = |a: &Advice| {
+        book.rules.rules[a.finding.0 as usize].advice.as_ref().is_some_and(|advice| !advice.figures.is_empty())
+    };
+    order::leave_out_general(&mut answer.advice, shows_figures);
     cautions_once(book, shape, &topics, &mut answer.advice);
     for view in &assessment.tanks {
         advised_figures(&wording(book, view, several, shape.units), &mut answer);

@@ -1,7 +1,8 @@
 //! The order of advice: danger to people, danger to fish, today, this week, in time, good to know. In: pieces of advice.
-//! Out: the same, sorted, each act once. Computes nothing.
+//! Out: the same, sorted, each act once, generalities left out. Computes nothing.
 
 use super::answer::Advice;
+use crate::rulebook::raw::Urgency;
 
 /// Sorts: urgency first; within it what was asked about; then the surer; then by name, so that the order never wavers.
 pub fn order(advice: &mut [Advice]) {
@@ -38,4 +39,13 @@ pub fn merge(advice: Vec<Advice>) -> Vec<Advice> {
         }
     }
     out
+}
+
+/// What is only good to know, has no figures of its own to show and was not asked about is left out where anything else is
+/// said.
+pub fn leave_out_general(advice: &mut Vec<Advice>, shows_figures: impl Fn(&Advice) -> bool) {
+    let general = |a: &Advice| a.urgency == Urgency::GoodToKnow && !a.asked && !shows_figures(a);
+    if advice.iter().any(|a| !general(a)) {
+        advice.retain(|a| !general(a));
+    }
 }
