@@ -6,5 +6,6 @@ pub mod conversation;
 mod meet;
 pub mod replay;
 pub mod request;
+mod suppose;
 
 pub use conversation::{Conversation, Hear, Manner, Reply, listener};
