@@ -6,12 +6,11 @@ use super::request::{self, Request};
 use crate::case::Ledger;
 use crate::doubt::{Assessment, assess};
 use crate::listen::Listener;
-use crate::listen::reading::{Act, Ask, Context, Form, Reading, Statement};
+use crate::listen::reading::{Act, Context, Form, Reading};
 use crate::reply::page::{Page, Row, Tone};
 use crate::reply::text::{Length, Part, rows};
 use crate::reply::{Answer, Screen, Shape, brief, changes, compose, help, job, json, led};
 use crate::rulebook::Book;
-use crate::source::Span;
 use std::sync::Arc;
 
 /// Reads a line: the listener of a book.
@@ -180,45 +179,6 @@ impl Conversation {
             ));
         }
         page
-    }
-
-    /// "what if 60 tetras", "and for 40?": what stands behind such words is supposed, never held, however it was read.
-    fn suppose(&self, line: &str, reading: &mut Reading) {
-        if reading.asks.iter().any(|a| !a.suppose.is_empty()) {
-            return;
-        }
-        let Some((offset, goes_on)) = request::supposition(line) else { return };
-        let context = self.call().ledger.context();
-        let behind = self.hear.hear(line[offset..].trim_end_matches(['?', '!', ' ']), &context);
-        if behind.statements.is_empty() {
-            return;
-        }
-        // "40 gallons" behind such words is this tank at another size, not a second one.
-        let here = behind.statements.iter().all(|s| s.subject.thing == "tank");
-        let shifted = |mut s: Statement| {
-            s.span = Span::new(s.span.start + offset, s.span.end + offset);
-            if here {
-                (s.subject.number, s.subject.tank) = (1, 1);
-            }
-            s
-        };
-        let suppose: Vec<Statement> = behind.statements.into_iter().map(shifted).collect();
-        let last = context.last_ask.filter(|_| goes_on).filter(|last| last.suppose.is_empty());
-        let whole = Span::new(0, line.len());
-        let ask = match last {
-            Some(last) => Ask { suppose, span: whole, ..last },
-            None => Ask {
-                span: whole,
-                form: Form::WhatIf,
-                topic: "last".to_string(),
-                about: vec![],
-                suppose,
-                named: vec![],
-            },
-        };
-        reading.statements.clear();
-        reading.unread = behind.unread.iter().map(|s| Span::new(s.start + offset, s.end + offset)).collect();
-        reading.asks = vec![ask];
     }
 
     pub(super) fn last_reading(&self) -> Option<&Reading> {

@@ -2,11 +2,12 @@
 
 use super::conversation::{Conversation, Reply};
 use super::request::Request;
+use super::suppose::supposed;
 use crate::doubt::next_question::statement;
 use crate::doubt::what_if::compare;
 use crate::doubt::{Assessment, assess_supposing};
 use crate::engine::finding::Finding;
-use crate::listen::reading::{How, Reading, Says, Statement};
+use crate::listen::reading::{Reading, Statement};
 use crate::reply::assumed::meant;
 use crate::reply::compose::wording;
 use crate::reply::page::{Page, Paragraph, Row, Tone};
@@ -291,16 +292,4 @@ impl Conversation {
         };
         count(false).max(count(true))
     }
-}
-
-/// What a turn supposes. It takes the place of what is held: that is no contradiction.
-fn supposed(reading: &Reading) -> Vec<Statement> {
-    let each = reading.asks.iter().flat_map(|a| a.suppose.clone());
-    each.map(|mut statement| {
-        if let Says::Value { how: how @ How::Set, .. } = &mut statement.says {
-            *how = How::Replace;
-        }
-        statement
-    })
-    .collect()
 }

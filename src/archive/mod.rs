@@ -7,5 +7,6 @@ mod meet;
 pub mod replay;
 pub mod request;
 pub mod trial;
+mod suppose;
 
 pub use conversation::{Conversation, Hear, Manner, Reply, listener};

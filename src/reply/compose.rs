@@ -314,8 +314,8 @@ fn waiting_for<'b>(book: &'b Book, assessment: &Assessment, topics: &[String]) -
             }
         }
     }
-    // The least trouble first: several ways may lead to the same figure.
-    out.sort_by_key(|(_, attribute)| attribute.trouble.unwrap_or(u8::MAX));
+    // Several ways may lead to the same figure: first what is asked unprompted, too, then what is the least trouble.
+    out.sort_by_key(|(_, attribute)| (attribute.answers.is_empty(), attribute.trouble.unwrap_or(u8::MAX)));
     out.truncate(3);
     out
 }

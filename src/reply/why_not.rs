@@ -6,7 +6,6 @@ use super::compose::act_of;
 use super::formula::comparison_words;
 use super::page::{Page, Paragraph, Row, Tone};
 use super::wording::Wording;
-use crate::engine::finding::Finding;
 use crate::engine::value::Truth;
 use crate::engine::why::Proof;
 use crate::engine::why_not::{Miss, margin};
@@ -128,7 +127,7 @@ impl Wording<'_> {
         }
     }
 
-    /// The silent rules with advice that the words of a question may mean, the best fit and the nearest first.
+    /// The rules with advice that the words of a question may mean, the best fit and the nearest first.
     pub fn meant_rules(&self, question: &str) -> Vec<u16> {
         let words = content_words(question);
         let mut found: Vec<(usize, f64, u16)> = Vec::new();
@@ -137,17 +136,13 @@ impl Wording<'_> {
             if question.trim() == rule.name {
                 return vec![n as u16];
             }
-            let finding = Finding { rule: n as u16, instance: 0 };
-            let text = format!(
-                "{} {} {}",
-                rule.name.replace('-', " "),
-                advice.act.as_deref().unwrap_or(""),
-                plain_text(&advice.say)
-            );
-            let own = content_words(&text);
-            let score = words.iter().filter(|w| own.contains(w)).count();
-            if score > 0 && !self.view.findings.speaking.contains(&finding) {
-                let distance = self.evaluation().silence(n as u16, &self.view.findings).map_or(9.0, |s| s.distance());
+            let called = format!("{} {}", rule.name.replace('-', " "), advice.act.as_deref().unwrap_or(""));
+            let (called, text) = (content_words(&called), content_words(&plain_text(&advice.say)));
+            // A word of the rule's own name or act counts for more than one of its sentence.
+            let weigh = |w: &&String| usize::from(text.contains(w)) + 2 * usize::from(called.contains(w));
+            let score: usize = words.iter().map(|w| weigh(&w)).sum();
+            if score > 0 {
+                let distance = self.evaluation().silence(n as u16, &self.view.findings).map_or(0.0, |s| s.distance());
                 found.push((score, distance, n as u16));
             }
         }

@@ -22,6 +22,14 @@ fn is_hedged(text: &str) -> bool {
     HEDGES.iter().any(|hedge| text.trim_end().ends_with(hedge))
 }
 
+/// "at pH {reading.ph}" has its unit before it already.
+fn unit_once<'p>(text: &str, phrase: &'p str) -> &'p str {
+    match phrase.strip_prefix("pH") {
+        Some(number) if text.trim_end().ends_with("pH") => number.trim_start_matches([' ', amounts::TIED]),
+        _ => phrase,
+    }
+}
+
 /// Everything that is needed to word something of one tank.
 #[derive(Clone, Copy)]
 pub struct Wording<'w> {
@@ -46,10 +54,13 @@ impl<'w> Wording<'w> {
                 Piece::Text(text) => out.push_str(text),
                 Piece::Figure(n) => {
                     let phrase = self.figure_in_sentence(*n, instance, voice);
-                    let hedged = is_hedged(&out);
-                    out.push_str(if hedged { phrase.strip_prefix(ABOUT).unwrap_or(&phrase) } else { &phrase });
+                    let phrase = if is_hedged(&out) { phrase.strip_prefix(ABOUT).unwrap_or(&phrase) } else { &phrase };
+                    out.push_str(unit_once(&out, phrase));
                 }
-                Piece::Fact(id) => out.push_str(&self.fact_phrase(*id, instance, voice)),
+                Piece::Fact(id) => {
+                    let phrase = self.fact_phrase(*id, instance, voice);
+                    out.push_str(unit_once(&out, &phrase));
+                }
             }
         }
         // A folded text may hold line ends; the page is wrapped anew.

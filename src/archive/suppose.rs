@@ -1,0 +1,57 @@
+//! Suppositions: "what if 60 tetras", "and for 40?". In: a line, how it was read. Out: the reading with everything behind
+//! such words supposed and nothing of it held. Knows no answer.
+
+use super::conversation::Conversation;
+use super::request;
+use crate::listen::reading::{Ask, Form, How, Reading, Says, Statement};
+use crate::source::Span;
+
+impl Conversation {
+    /// Makes a supposition of a line that begins like one, however it was read.
+    pub(super) fn suppose(&self, line: &str, reading: &mut Reading) {
+        if reading.asks.iter().any(|a| !a.suppose.is_empty()) {
+            return;
+        }
+        let Some((offset, goes_on)) = request::supposition(line) else { return };
+        let context = self.call().ledger.context();
+        let behind = self.hear.hear(line[offset..].trim_end_matches(['?', '!', ' ']), &context);
+        if behind.statements.is_empty() {
+            return;
+        }
+        // "40 gallons" behind such words is this tank at another size, not a second one.
+        let here = behind.statements.iter().all(|s| s.subject.thing == "tank");
+        let moved = |span: Span| Span::new(span.start + offset, span.end + offset);
+        let shifted = |mut s: Statement| {
+            s.span = moved(s.span);
+            if here {
+                (s.subject.number, s.subject.tank) = (1, 1);
+            }
+            s
+        };
+        let suppose: Vec<Statement> = behind.statements.into_iter().map(shifted).collect();
+        let span = Span::new(0, line.len());
+        let last = context.last_ask.filter(|last| goes_on && last.suppose.is_empty());
+        let ask = match last {
+            Some(last) => Ask { suppose, span, ..last },
+            None => {
+                let (form, topic) = (Form::WhatIf, "last".to_string());
+                Ask { span, form, topic, about: vec![], suppose, named: vec![] }
+            }
+        };
+        reading.statements.clear();
+        reading.unread = behind.unread.into_iter().map(moved).collect();
+        reading.asks = vec![ask];
+    }
+}
+
+/// What a turn supposes. It takes the place of what is held: that is no contradiction.
+pub fn supposed(reading: &Reading) -> Vec<Statement> {
+    let each = reading.asks.iter().flat_map(|a| a.suppose.clone());
+    each.map(|mut statement| {
+        if let Says::Value { how: how @ How::Set, .. } = &mut statement.says {
+            *how = How::Replace;
+        }
+        statement
+    })
+    .collect()
+}
