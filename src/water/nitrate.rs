@@ -83,7 +83,7 @@ pub fn settled_trough(
 /// Starts at `now`; the first change comes after one interval; at the moment of a change the level after it. Levels and time 0 or more,
 /// interval more than 0, at most 100000 changes, rise any (a fall stops at 0), share 0 to 1 (0: no change); else `OutOfRange`.
 /// Source: mass balance; each change as `dilution::after_changes`. Check: 20 mg/L, tap 10, 2 a day, 7 days, 25 %, after 10 days: 34.
-pub fn nitrate_with_changes(
+pub fn stepped_nitrate(
     now: Concentration,
     tap: Concentration,
     rise: ConcentrationRate,

@@ -112,7 +112,7 @@ proptest! {
     ) {
         let level = Concentration::milligrams_per_litre;
         let (rise, f) = (ConcentrationRate::milligrams_per_litre_day(rise), Share::ratio(f));
-        let at = |d: f64| nitrate::nitrate_with_changes(level(now), level(tap), rise, Time::days(days), f, Time::days(d));
+        let at = |d: f64| nitrate::stepped_nitrate(level(now), level(tap), rise, Time::days(days), f, Time::days(d));
         let trough = nitrate::settled_trough(level(tap), rise, Time::days(days), f).unwrap();
         let peak = nitrate::settled_peak(level(tap), rise, Time::days(days), f).unwrap();
         let close = |a: Concentration, b: Concentration| {
