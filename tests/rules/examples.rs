@@ -40,6 +40,8 @@ const NOT_READ_YET: &[&str] = &[
     "new-water-of-higher-ph",
     "nitrate-far-over-the-aim",
     "pores-too-coarse-for-the-fry",
+    "pure-soft-water",
+    "share-of-soft-water",
     "tap-water-over-the-aim",
     "yellow-water",
 ];

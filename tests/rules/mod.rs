@@ -5,4 +5,5 @@ mod book;
 mod call;
 mod examples;
 mod figures;
+mod pictures;
 mod texts;

@@ -107,6 +107,22 @@ proptest! {
     }
 
     #[test]
+    fn the_saw_tooth_ends_where_nitrate_settles(
+        now in 0.0..200.0, rise in 0.0..5.0, days in 1.0..30.0, tap in 0.0..30.0f64, f in 0.05..1.0,
+    ) {
+        let level = Concentration::milligrams_per_litre;
+        let (rise, f) = (ConcentrationRate::milligrams_per_litre_day(rise), Share::ratio(f));
+        let at = |d: f64| nitrate::stepped_nitrate(level(now), level(tap), rise, Time::days(days), f, Time::days(d));
+        let trough = nitrate::settled_trough(level(tap), rise, Time::days(days), f).unwrap();
+        let peak = nitrate::settled_peak(level(tap), rise, Time::days(days), f).unwrap();
+        let close = |a: Concentration, b: Concentration| {
+            (a.in_milligrams_per_litre() - b.in_milligrams_per_litre()).abs() < 1e-4 * (1.0 + b.in_milligrams_per_litre())
+        };
+        prop_assert!(close(at(600.0 * days).unwrap(), trough));
+        prop_assert!(close(at(600.9999999 * days).unwrap(), peak));
+    }
+
+    #[test]
     fn a_guard_of_the_area_needed_draws_at_the_speed(q in 1.0..5000.0, v in 0.5..200.0, x in 0.0..0.95) {
         let (q, v, x) = (Flow::litres_per_hour(q), Speed::millimetres_per_second(v), Share::ratio(x));
         let area = intake::guard_area_needed(q, v, x).unwrap();

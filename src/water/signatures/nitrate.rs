@@ -28,6 +28,10 @@ super::signatures! {
         = nitrate::settled_trough(tap, rise, interval, share);
         WORKED_OUT, BALANCE, "tap + rise x interval x (1 - share) / share",
         "where nitrate settles just after each change";
+    "stepped nitrate"("now" now: Concentration, "tap" tap: Concentration, "rise" rise: ConcentrationRate, "interval" interval: Time, "share changed" share: Share, "time" time: Time) -> Concentration
+        = nitrate::stepped_nitrate(now, tap, rise, interval, share, time);
+        WORKED_OUT, BALANCE, "after each interval tap + (level - tap) (1 - share); between, level + rise x time",
+        "nitrate at a moment: the saw-tooth of regular changes";
     "time to nitrate"("from" from: Concentration, "level" level: Concentration, "rise" rise: ConcentrationRate) -> Time
         = nitrate::time_to_level(from, level, rise);
         WORKED_OUT, BALANCE, "(level - from) / rise",
