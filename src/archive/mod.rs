@@ -6,7 +6,7 @@ pub mod conversation;
 mod meet;
 pub mod replay;
 pub mod request;
-pub mod trial;
 mod suppose;
+pub mod trial;
 
 pub use conversation::{Conversation, Hear, Manner, Reply, listener};

@@ -17,7 +17,8 @@ fn tank(line: &str) -> TankView {
 
 /// The picture of a topic, one moment a day. Where the tap's nitrate was not said, 10 mg/L of it is assumed.
 fn drawn(topic: &str, view: &TankView) -> Course {
-    let picture = BOOK.rules.pictures.iter().find(|p| p.topic == topic).unwrap_or_else(|| panic!("no picture of {topic}"));
+    let picture =
+        BOOK.rules.pictures.iter().find(|p| p.topic == topic).unwrap_or_else(|| panic!("no picture of {topic}"));
     let moments = (picture.over / DAY).round() as usize + 1;
     course(&BOOK, picture, view, moments).unwrap_or_else(|| panic!("the picture of {topic} has an unknown in it"))
 }

@@ -28,11 +28,7 @@ pub const EXAMPLES: &[(&str, &[f64], f64)] = &[
     // Two readings, 20 and 27 mg/L, a week apart.
     ("measured nitrate rise", &[0.020, 0.027, 7.0 * 86400.0], 0.001 / 86400.0),
     // 20 mg/L and 2 a day: 34 after a week; a quarter of tap water of 10 makes 28; three days on it is 34 again.
-    (
-        "stepped nitrate",
-        &[0.020, 0.010, 0.002 / 86400.0, 7.0 * 86400.0, 0.25, 10.0 * 86400.0],
-        0.034,
-    ),
+    ("stepped nitrate", &[0.020, 0.010, 0.002 / 86400.0, 7.0 * 86400.0, 0.25, 10.0 * 86400.0], 0.034),
     // Without a change 2 a day for 10 days.
     ("stepped nitrate", &[0.020, 0.010, 0.002 / 86400.0, 7.0 * 86400.0, 0.0, 10.0 * 86400.0], 0.040),
     // A tenth evaporated from 90 mg/L.
