@@ -42,7 +42,7 @@ fn nitrate_follows_the_saw_tooth_and_the_straight_line() {
                 level = 0.25 * 10.0 + 0.75 * level;
             }
         }
-        let (with, without) = (picture.lines[0].heights[day], picture.lines[1].heights[day]);
+        let (with, without) = (picture.lines[0].heights[day], picture.lines[2].heights[day]);
         assert!((with / MILLIGRAMS_PER_LITRE - level).abs() < 1e-6, "day {day}: {with}, stepped {level}");
         let straight = 40.0 + daily * day as f64;
         assert!((without / MILLIGRAMS_PER_LITRE - straight).abs() < 1e-6, "day {day}: {without}, straight {straight}");
