@@ -41,7 +41,6 @@ const NOT_READ_YET: &[&str] = &[
     "nitrate-far-over-the-aim",
     "pores-too-coarse-for-the-fry",
     "pure-soft-water",
-    "share-of-soft-water",
     "tap-water-over-the-aim",
     "yellow-water",
 ];
