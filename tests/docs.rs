@@ -43,7 +43,9 @@ fn the_book_can_be_unpacked_checked_and_used_as_the_readme_says() {
     assert!(unpacked.status.success(), "{}", String::from_utf8_lossy(&unpacked.stderr));
     assert!(book.join("rules").is_dir() && book.join("knowledge/vocabulary.yaml").is_file());
     let checked = run(&["check", "my-book"]);
-    assert!(checked.status.success(), "{}", String::from_utf8_lossy(&checked.stdout));
+    // Warnings ask for a look; only an error keeps a book from being used.
+    let report = String::from_utf8_lossy(&checked.stdout).into_owned();
+    assert!(!report.contains("error["), "{report}");
     let answered = run(&["--book", "my-book", "55 gallon, 30 small tetras, fry present"]);
     assert!(String::from_utf8_lossy(&answered.stdout).contains("my-book"), "the answer's head names the book");
 }
