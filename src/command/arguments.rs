@@ -85,10 +85,15 @@ pub enum Command {
         words: Vec<String>,
     },
     /// Checks a book (default: the one in use); exit status 1 if anything is found
-    Check { folder: Option<String> },
+    Check {
+        folder: Option<String>,
+        /// Also try every change of the rules, and list those that no example notices (takes a while)
+        #[arg(long)]
+        strength: bool,
+    },
     /// Writes an editable copy of the built-in book
     Unpack { folder: String },
-    /// Explains a rule, figure, medium, filter, term, symptom, source or caution
+    /// Explains a rule, figure, medium, filter, term, symptom, source, caution, or a fault that check finds
     Explain {
         #[arg(required = true)]
         name: Vec<String>,

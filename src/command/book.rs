@@ -5,7 +5,7 @@ use super::outcome::{Outcome, show, tell, tell_text};
 use crate::rulebook::Book;
 use crate::rulebook::library::built_in_texts;
 use crate::source::draw::draw;
-use crate::source::{Fault, yaml};
+use crate::source::{Fault, Place, Span, yaml};
 use std::path::{Path, PathBuf};
 use std::time::SystemTime;
 
@@ -22,65 +22,108 @@ pub enum NoBook {
 const DEEPEST: usize = 6;
 const FOLDERS: [&str; 2] = ["knowledge", "rules"];
 
+/// The files of a book.
+#[derive(Debug, Default)]
+pub struct Files {
+    /// Path and text of each that can be used.
+    pub texts: Vec<(String, String)>,
+    /// What is wrong with the bytes of the others.
+    pub faults: Vec<Fault>,
+    /// All of them as they can be shown: of a file that is no text, what is one.
+    pub shown: Vec<(String, String)>,
+}
+
 /// The files of a book by path, and everything wrong with their bytes.
-pub fn read_folder(folder: &Path) -> Result<Vec<(String, String)>, NoBook> {
+pub fn read_folder(folder: &Path) -> Result<Files, NoBook> {
     if let Err(why) = std::fs::read_dir(folder) {
         return Err(NoBook::Unreadable(format!("cannot read {}: {why}", folder.display())));
     }
-    let mut files: Vec<(String, String)> = Vec::new();
-    let mut faults = Vec::new();
     let present: Vec<&str> = FOLDERS.into_iter().filter(|f| folder.join(f).is_dir()).collect();
     if present.is_empty() {
         let what = format!("{} holds no book: there is neither rules/ nor knowledge/ in it", folder.display());
         return Err(NoBook::Unreadable(what));
     }
+    let mut files = Files::default();
     for part in &present {
-        for path in gather(&folder.join(part), 0)? {
+        let mut found = Vec::new();
+        gather(&folder.join(part), 0, &mut |path, why| found.push((path, why)))?;
+        for (path, why) in found {
             let name = path.strip_prefix(folder).unwrap_or(&path).to_string_lossy().replace('\\', "/");
-            let bytes = std::fs::read(&path)
-                .map_err(|why| NoBook::Unreadable(format!("cannot read {}: {why}", path.display())))?;
-            match yaml::text_of(&name, &bytes) {
-                Ok(text) => files.push((name, text)),
-                Err(fault) => faults.push(*fault),
+            let place = Place::new(name.clone(), Span::default());
+            let bytes = match why {
+                Found::File => std::fs::read(&path),
+                Found::FolderLikeFile => {
+                    let fault =
+                        Fault::error("folder-like-file", place, "this is a folder, named like a file of the book");
+                    files.faults.push(fault.cure("give the folder a name without `.yaml`"));
+                    continue;
+                }
+            };
+            match bytes.map(|bytes| (yaml::text_of(&name, &bytes), bytes)) {
+                Ok((Ok(text), _)) => files.texts.push((name, text)),
+                Ok((Err(fault), bytes)) => {
+                    files.faults.push(*fault);
+                    files.shown.push((name, String::from_utf8_lossy(&bytes).into_owned()));
+                }
+                Err(why) => {
+                    let what = format!("this file cannot be read: {why}");
+                    files
+                        .faults
+                        .push(Fault::error("unreadable-file", place, what).cure("ask who owns it, or take it out"));
+                }
             }
         }
-    }
-    if !faults.is_empty() {
-        return Err(NoBook::Faults(faults, files));
     }
     // A part that the folder lacks is taken from the built-in book: who edits rules need not copy the tables.
     let lacking: Vec<&str> = FOLDERS.into_iter().filter(|f| !present.contains(f)).collect();
     if !lacking.is_empty() {
-        files.extend(
+        files.texts.extend(
             built_in_texts().into_iter().filter(|(path, _)| lacking.iter().any(|l| path.starts_with(&format!("{l}/")))),
         );
     }
-    files.sort();
+    files.texts.sort();
+    files.shown.extend(files.texts.iter().cloned());
     Ok(files)
 }
 
-/// The YAML files below a folder, in order.
-fn gather(folder: &Path, depth: usize) -> Result<Vec<PathBuf>, NoBook> {
+/// The files of a folder, or of the built-in book.
+pub fn files_of(folder: Option<&str>) -> Result<Files, NoBook> {
+    match folder {
+        Some(folder) => read_folder(Path::new(folder)),
+        None => {
+            let texts = built_in_texts();
+            Ok(Files { shown: texts.clone(), texts, faults: vec![] })
+        }
+    }
+}
+
+/// What stands below a folder.
+enum Found {
+    File,
+    FolderLikeFile,
+}
+
+/// The YAML files below a folder, in order, and folders that are named like one.
+fn gather(folder: &Path, depth: usize, see: &mut impl FnMut(PathBuf, Found)) -> Result<(), NoBook> {
     let entries = std::fs::read_dir(folder)
         .map_err(|why| NoBook::Unreadable(format!("cannot read {}: {why}", folder.display())))?;
     let mut paths: Vec<PathBuf> = entries.flatten().map(|e| e.path()).collect();
     paths.sort();
-    let mut out = Vec::new();
     for path in paths {
         let name = path.file_name().map(|n| n.to_string_lossy().into_owned()).unwrap_or_default();
         // Editors leave hidden files and copies behind.
         if name.starts_with('.') || name.ends_with('~') {
             continue;
         }
-        if path.is_dir() {
-            if depth < DEEPEST {
-                out.extend(gather(&path, depth + 1)?);
-            }
-        } else if path.extension().is_some_and(|e| e == "yaml" || e == "yml") {
-            out.push(path);
+        let like_file = path.extension().is_some_and(|e| e == "yaml" || e == "yml");
+        match (path.is_dir(), like_file) {
+            (true, true) => see(path, Found::FolderLikeFile),
+            (true, false) if depth < DEEPEST => gather(&path, depth + 1, see)?,
+            (false, true) => see(path, Found::File),
+            _ => {}
         }
     }
-    Ok(out)
+    Ok(())
 }
 
 /// The book of a folder, or the built-in one; warnings beside it.
@@ -89,7 +132,10 @@ pub fn open(folder: Option<&str>) -> Result<(Book, Vec<Fault>), NoBook> {
         None => Book::built_in().map(|book| (book, vec![])).map_err(|faults| NoBook::Faults(faults, built_in_texts())),
         Some(folder) => {
             let files = read_folder(Path::new(folder))?;
-            Book::from_texts(files.clone(), folder).map_err(|faults| NoBook::Faults(faults, files))
+            if !files.faults.is_empty() {
+                return Err(NoBook::Faults(files.faults, files.shown));
+            }
+            Book::from_texts(files.texts, folder).map_err(|faults| NoBook::Faults(faults, files.shown))
         }
     }
 }
@@ -118,7 +164,7 @@ impl Look {
     pub fn at(folder: &str) -> Self {
         let mut files: Vec<PathBuf> = Vec::new();
         for part in FOLDERS {
-            files.extend(gather(&Path::new(folder).join(part), 0).unwrap_or_default());
+            let _ = gather(&Path::new(folder).join(part), 0, &mut |path, _| files.push(path));
         }
         let look = files.into_iter().map(|path| {
             let about = std::fs::metadata(&path).ok();

@@ -1,57 +1,122 @@
-//! Checks a book. In: a folder, or nothing for the one in use. Out: its faults on standard output; status 1 if there are any.
+//! Checks a book, its examples run. In: a folder, or nothing for the one in use. Out: its faults on standard output, what
+//! the examples cover, and on wish what nothing notices; status 1 if there is any fault.
 
-use super::book::{NoBook, drawn, open};
+use super::book::{Files, NoBook, drawn, files_of};
 use super::outcome::{Outcome, show, tell};
 use super::settings::Settings;
+use crate::archive::trial::strength::Strength;
+use crate::archive::trial::{self, Report};
 use crate::source::Fault;
+use crate::source::draw::data;
+use crate::source::span::line_and_column;
 use crate::source::words::counted;
 
-/// Checks and tells.
-pub fn check(folder: Option<&str>, settings: &Settings) -> Outcome {
+/// Most names of rules that are listed in one line.
+const MOST_NAMED: usize = 12;
+
+/// Checks and tells. `strength`: also tries every change of the rules, which takes longer.
+pub fn check(folder: Option<&str>, strength: bool, settings: &Settings) -> Outcome {
     let folder = folder.or(settings.book.as_deref());
-    let (faults, files, size) = match open(folder) {
-        Ok((book, warnings)) => {
-            let size = (book.rules.rules.len(), book.rules.figures.len());
-            (warnings, book.files, Some(size))
-        }
-        Err(NoBook::Faults(faults, files)) => (faults, files, None),
+    let Files { texts, faults, shown } = match files_of(folder) {
+        Ok(files) => files,
         Err(NoBook::Unreadable(what)) => {
             tell(&what);
             return Outcome::Wrong;
         }
+        Err(NoBook::Faults(faults, files)) => Files { texts: files.clone(), faults, shown: files },
     };
-    if settings.json {
-        let list: Vec<serde_json::Value> = faults.iter().map(|f| object(f, &files)).collect();
-        let _ = show(&format!("{}\n", serde_json::json!({ "faults": list })));
-    } else {
-        let mut text = drawn(&faults, &files);
-        if !text.is_empty() {
-            text.push('\n');
+    let report = trial::check(texts, faults, folder.unwrap_or("built in"), strength);
+    let text = if settings.json { json(&report, &shown) } else { text(&report, &shown) };
+    let _ = show(&text);
+    if report.faults.is_empty() { Outcome::Fine } else { Outcome::Found }
+}
+
+fn text(report: &Report, files: &[(String, String)]) -> String {
+    let mut text = drawn(&report.faults, files);
+    if !text.is_empty() {
+        text.push('\n');
+    }
+    if let Some(strength) = &report.strength {
+        text.push_str(&survivors(strength, files));
+    }
+    text.push_str(&summary(report));
+    text
+}
+
+fn summary(report: &Report) -> String {
+    let errors = report.faults.iter().filter(|f| f.is_error()).count();
+    let warnings = report.faults.len() - errors;
+    let held = [
+        counted(report.rules, "rule", "rules"),
+        counted(report.figures, "figure", "figures"),
+        counted(report.examples, "example run", "examples run"),
+    ]
+    .join(", ");
+    let found = match (errors, warnings) {
+        (0, 0) => "no fault found".into(),
+        (0, n) => format!("{}; the book can be used", counted(n, "warning", "warnings")),
+        (n, 0) => format!("{}; this book is not used", counted(n, "error", "errors")),
+        (n, m) => {
+            format!("{}, {}; this book is not used", counted(n, "error", "errors"), counted(m, "warning", "warnings"))
         }
-        text.push_str(&summary(&faults, size));
-        let _ = show(&text);
+    };
+    let mut out = format!("{held}: {found}.\n");
+    if let Some(coverage) = &report.coverage {
+        out += &format!(
+            "The examples make {} of {} speak, and try {} of {} on both sides.\n",
+            coverage.speaking,
+            counted(coverage.rules, "rule", "rules"),
+            coverage.tried,
+            counted(coverage.limits, "limit", "limits"),
+        );
+        if !coverage.never.is_empty() {
+            let named: Vec<&str> = coverage.never.iter().take(MOST_NAMED).map(String::as_str).collect();
+            let more = coverage.never.len() - named.len();
+            let more = if more > 0 { format!(" and {more} more") } else { String::new() };
+            out += &format!("Silent in every example: {}{more}.\n", named.join(", "));
+        }
     }
-    if faults.is_empty() { Outcome::Fine } else { Outcome::Found }
+    if report.faults.iter().any(|f| !f.name.is_empty()) {
+        out += "`weirline explain` and the name in brackets tells more of a fault.\n";
+    }
+    out
 }
 
-fn summary(faults: &[Fault], size: Option<(usize, usize)>) -> String {
-    let errors = faults.iter().filter(|f| f.is_error()).count();
-    let warnings = faults.len() - errors;
-    let held = size.map_or(String::new(), |(rules, figures)| {
-        format!("{} and {}: ", counted(rules, "rule", "rules"), counted(figures, "figure", "figures"))
+fn survivors(strength: &Strength, files: &[(String, String)]) -> String {
+    let mut out = String::new();
+    for survivor in &strength.survivors {
+        let text = files.iter().find(|(path, _)| *path == survivor.place.file).map(|(_, text)| text.as_str());
+        let (line, column) = text.map_or((0, 0), |t| line_and_column(t, survivor.place.span.start));
+        let file = &survivor.place.file;
+        out += &format!("{file}:{line}:{column}: {}: {}\n", survivor.rule, survivor.change);
+    }
+    let left = strength.survivors.len();
+    out += &match left {
+        0 => format!("{} tried, and each was noticed.\n\n", counted(strength.tried, "change", "changes")),
+        _ => format!(
+            "{} tried; {} that no example notices {} listed above.\n\n",
+            counted(strength.tried, "change", "changes"),
+            left,
+            if left == 1 { "is" } else { "are" }
+        ),
+    };
+    out
+}
+
+fn json(report: &Report, files: &[(String, String)]) -> String {
+    let find = |file: &str| files.iter().find(|(path, _)| path == file).map(|(_, text)| text.clone());
+    let faults: Vec<_> = report.faults.iter().map(|f: &Fault| data(f, &find)).collect();
+    let survivors = report.strength.as_ref().map(|s| {
+        let each = s.survivors.iter().map(|s| {
+            let text = find(&s.place.file).unwrap_or_default();
+            let (line, column) = line_and_column(&text, s.place.span.start);
+            serde_json::json!({"rule": s.rule, "file": s.place.file, "line": line, "column": column, "change": s.change})
+        });
+        each.collect::<Vec<_>>()
     });
-    match (errors, warnings) {
-        (0, 0) => format!("{held}no fault found.\n"),
-        (0, n) => format!("{held}{}; the book can be used.\n", counted(n, "warning", "warnings")),
-        (n, _) => format!("{held}{}; this book is not used.\n", counted(n, "error", "errors")),
-    }
-}
-
-fn object(fault: &Fault, files: &[(String, String)]) -> serde_json::Value {
-    let text = files.iter().find(|(path, _)| *path == fault.place.file).map(|(_, text)| text.as_str());
-    let (line, column) = text.map_or((0, 0), |text| crate::source::span::line_and_column(text, fault.place.span.start));
-    serde_json::json!({
-        "name": fault.name, "severity": fault.severity, "file": fault.place.file, "line": line, "column": column,
-        "what": fault.what, "notes": fault.notes, "try": fault.cure,
-    })
+    let object = serde_json::json!({
+        "faults": faults, "rules": report.rules, "figures": report.figures, "examples": report.examples,
+        "coverage": report.coverage, "unnoticed": survivors,
+    });
+    format!("{object}\n")
 }

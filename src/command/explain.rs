@@ -8,8 +8,8 @@ use crate::reply::lines::set;
 use crate::reply::page::{Page, Paragraph, Row, Tone};
 use crate::reply::paint::paint;
 use crate::reply::terms;
-use crate::rulebook::Book;
 use crate::rulebook::template::{Piece, Template};
+use crate::rulebook::{Book, check};
 use crate::source::Place;
 use crate::source::span::line_and_column;
 use crate::source::suggest::nearest;
@@ -26,6 +26,7 @@ pub fn explain(name: &str, settings: &Settings) -> Outcome {
     let page = rule(book, name)
         .or_else(|| figure(book, name))
         .or_else(|| source(book, name))
+        .or_else(|| fault(name))
         .or_else(|| terms::meant(book, name).and_then(|(table, name)| terms::explain(book, table, &name)));
     match page {
         Some(page) => {
@@ -40,6 +41,19 @@ pub fn explain(name: &str, settings: &Settings) -> Outcome {
             Outcome::Wrong
         }
     }
+}
+
+/// The page of a fault that `check` finds.
+fn fault(name: &str) -> Option<Page> {
+    let found = check::page(name)?;
+    let mut page = Page::default();
+    page.push(Row::new("Fault", Tone::Say, found.says));
+    page.push(Row::new("Because", Tone::Plain, found.why));
+    for (title, text) in [("Wrong", found.wrong), ("Right", found.right)] {
+        let lines = text.lines().map(|line| Paragraph::led("  ", line.to_string()));
+        page.push(Row::list(title, Tone::Plain, lines.collect()));
+    }
+    Some(page)
 }
 
 /// A text with its figures named instead of filled in.

@@ -41,7 +41,7 @@ pub fn run() -> Outcome {
     crate::reply::paint::decide(settings.colour);
     match arguments.command {
         Some(Command::Listen { words }) => listen::listen(&words.join(" "), &settings),
-        Some(Command::Check { folder }) => check::check(folder.as_deref(), &settings),
+        Some(Command::Check { folder, strength }) => check::check(folder.as_deref(), strength, &settings),
         Some(Command::Unpack { folder }) => book::unpack(&folder),
         Some(Command::Explain { name }) => explain::explain(&name.join(" "), &settings),
         Some(Command::Replay { paths, accept }) => replay::replay_all(&paths, accept, &settings),

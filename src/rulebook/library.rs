@@ -11,7 +11,7 @@ use crate::knowledge::Knowledge;
 use crate::knowledge::facts::Value;
 use crate::knowledge::schema::Schema;
 use crate::knowledge::table::Table;
-use crate::source::{Fault, Span, fault};
+use crate::source::{Fault, Place, Span, fault};
 use serde::{Deserialize, Serialize};
 
 /// A book ready for use.
@@ -75,22 +75,27 @@ impl Book {
     ///
     /// Errors: every fault of every file that shows without running the rules; a book with an error is never used in part.
     pub fn from_texts(files: Vec<(String, String)>, name: &str) -> Result<(Self, Vec<Fault>), Vec<Fault>> {
-        let Checked { book, faults, .. } = Self::check(files, name);
+        let Checked { book, faults, .. } = Self::check(files, name, false);
         match book {
             Some(book) => Ok((book, faults)),
             None => Err(faults),
         }
     }
 
-    /// The same, with the rule files as they were read; the book is there when no fault is an error.
-    pub fn check(files: Vec<(String, String)>, name: &str) -> Checked {
+    /// The same, with the rule files as they were read; the book is there when no fault is an error. `unread`: other files
+    /// of the book could not be read at all, so that names may be missing.
+    pub fn check(files: Vec<(String, String)>, name: &str, unread: bool) -> Checked {
         let under = |folder: &str| -> Vec<(&str, &str)> {
             let inside = files.iter().filter(|(path, _)| path.starts_with(folder));
             inside.map(|(path, text)| (path.as_str(), text.as_str())).collect()
         };
-        let mut gaps = Gaps::default();
+        let mut gaps = Gaps { broken_off: unread, ..Gaps::default() };
         let (knowledge, mut faults) = Knowledge::read(&under("knowledge/"));
-        gaps.tables = faults.iter().any(Fault::is_error);
+        gaps.tables = unread || faults.iter().any(Fault::is_error);
+        if knowledge.vocabulary.things.is_empty() && !gaps.tables {
+            let fault = Fault::error("no-vocabulary", Place::default(), "this book has no vocabulary");
+            faults.push(fault.cure("copy knowledge/vocabulary.yaml from an unpacked book"));
+        }
         let sources = read(&under("rules/"), &mut faults, &mut gaps);
         let schema = schema_of(&knowledge);
         let entries = Entries::of(&sources);

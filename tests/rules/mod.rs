@@ -1,7 +1,7 @@
 //! The built-in rules: they compile without faults, and their figures agree with arithmetic done here again.
 
 mod advice;
-mod book;
+pub mod book;
 mod call;
 mod examples;
 mod figures;

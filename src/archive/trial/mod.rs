@@ -14,6 +14,7 @@ mod witness;
 pub use coverage::Coverage;
 pub use limits::{Limit, limits};
 pub use run::{Call, Runner};
+use strength::Strength;
 
 use crate::rulebook::Book;
 use crate::rulebook::entries::{Entries, RuleSource};
@@ -29,31 +30,37 @@ pub struct Report {
     pub examples: usize,
     /// What they try; nothing when the book could not be run.
     pub coverage: Option<Coverage>,
+    /// What changes of the rules no example notices, if that was wished.
+    pub strength: Option<Strength>,
     /// The book, if it can be used.
     pub book: Option<Book>,
 }
 
 /// Checks a book and runs its examples; these only when no fault keeps it from being used.
 ///
-/// `files`: paths relative to the book ("rules/intake.yaml") with their texts.
-pub fn check(files: Vec<(String, String)>, name: &str) -> Report {
-    let checked = Book::check(files, name);
+/// `files`: paths relative to the book ("rules/intake.yaml") with their texts. `unread`: faults of files that are no texts.
+/// `strength`: also tries every change of the rules, which takes longer.
+pub fn check(files: Vec<(String, String)>, unread: Vec<Fault>, name: &str, strength: bool) -> Report {
+    let checked = Book::check(files, name, !unread.is_empty());
     let count = |of: fn(&RuleSource) -> usize| checked.sources.iter().map(of).sum();
     let mut report = Report {
         rules: count(|s| s.value.rules.len()),
         figures: count(|s| s.value.figures.len()),
         examples: 0,
         coverage: None,
+        strength: None,
         faults: checked.faults,
-        book: checked.book,
+        book: checked.book.filter(|_| unread.is_empty()),
     };
+    report.faults.extend(unread);
     if let Some(book) = &report.book {
         let trial = Trial::new(book, Entries::of(&checked.sources));
         report.examples = trial.calls.len();
         report.coverage = Some(trial.coverage());
+        report.strength = strength.then(|| strength::strength(&trial, &[]));
         report.faults.extend(trial.faults());
-        fault::sort(&mut report.faults);
     }
+    fault::sort(&mut report.faults);
     report
 }
 

@@ -10,7 +10,10 @@ pub fn faults(trial: &Trial, out: &mut Vec<Fault>) {
     let book = trial.book;
     for (first, second) in rivals(&book.knowledge, &book.schema, &book.rules) {
         let name = |n: u16| &book.rules.rules[n as usize].name;
-        let act = |n: u16| book.rules.rules[n as usize].advice.as_ref().and_then(|a| a.act.clone()).unwrap_or_default();
+        let act = |n: u16| {
+            let act = book.rules.rules[n as usize].advice.as_ref().and_then(|a| a.act.as_deref()).unwrap_or_default();
+            act.strip_prefix("not:").map_or(format!("to {act}"), |denied| format!("not to {}", denied.trim()))
+        };
         let place = |n: u16| trial.entries.rules[n as usize].1.get("rule").place();
         let thing =
             book.rules.rules[first as usize].for_thing.map_or("tank", |t| book.schema.thing_of(t).called.as_str());
@@ -24,8 +27,8 @@ pub fn faults(trial: &Trial, out: &mut Vec<Fault>) {
         };
         out.push(
             fault
-                .other(place(second), format!("it advises: {}", act(second)))
-                .note(format!("the first advises: {}; neither outranks the other", act(first)))
+                .other(place(second), format!("it advises {}", act(second)))
+                .note(format!("the first advises {}; neither outranks the other", act(first)))
                 .cure("`outranks:` with a reason on the one that should win, or one more condition on either"),
         );
     }

@@ -18,9 +18,9 @@ pub const PAGES: &[Page] = &[
         right: "rules/intake.yaml",
     },
     Page {
-        name: "no-rules",
-        says: "A book holds no rule file, or no vocabulary.",
-        why: "A book is the two folders `rules` and `knowledge`, as `unpack` writes them.",
+        name: "no-vocabulary",
+        says: "A book has no vocabulary.",
+        why: "Without it nothing that a caller says has a name; `unpack` writes a whole book.",
         wrong: "",
         right: "",
     },
