@@ -52,13 +52,18 @@ fn summary(report: &Report) -> String {
         counted(report.examples, "example run", "examples run"),
     ]
     .join(", ");
-    let found = match (errors, warnings) {
-        (0, 0) => "no fault found".into(),
-        (0, n) => format!("{}; the book can be used", counted(n, "warning", "warnings")),
-        (n, 0) => format!("{}; this book is not used", counted(n, "error", "errors")),
-        (n, m) => {
-            format!("{}, {}; this book is not used", counted(n, "error", "errors"), counted(m, "warning", "warnings"))
+    let counts: Vec<String> = [(errors, "error", "errors"), (warnings, "warning", "warnings")]
+        .into_iter()
+        .filter(|(n, ..)| *n > 0)
+        .map(|(n, one, many)| counted(n, one, many))
+        .collect();
+    let found = match (counts.is_empty(), &report.book) {
+        (true, _) => "no fault found".into(),
+        (_, None) => format!("{}; this book is not used", counts.join(", ")),
+        (_, Some(_)) if errors > 0 => {
+            format!("{}; the book can be used, but its examples do not hold", counts.join(", "))
         }
+        _ => format!("{}; the book can be used", counts.join(", ")),
     };
     let mut out = format!("{held}: {found}.\n");
     if let Some(coverage) = &report.coverage {
@@ -76,7 +81,7 @@ fn summary(report: &Report) -> String {
             out += &format!("Silent in every example: {}{more}.\n", named.join(", "));
         }
     }
-    if report.faults.iter().any(|f| !f.name.is_empty()) {
+    if !report.faults.is_empty() {
         out += "`weirline explain` and the name in brackets tells more of a fault.\n";
     }
     out
