@@ -1,10 +1,14 @@
 //! The one test binary: a module a stage.
 
+mod archive;
 mod check;
+mod cli;
 mod docs;
 mod doubt;
 mod knowledge;
+mod layers;
 mod listen;
+mod reply;
 mod rules;
 mod vocabulary;
 mod water;

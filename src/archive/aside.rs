@@ -11,8 +11,8 @@ pub struct Call {
     pub ledger: Ledger,
     pub answer: Option<Answer>,
     pub assessment: Option<Assessment>,
-    /// Cautions shown so far; some are shown once a call.
-    pub cautioned: BTreeSet<String>,
+    /// Cautions shown with each turn: some are shown once a call, and undo takes back that they were.
+    pub cautioned: Vec<BTreeSet<String>>,
     pub walk: Option<Walk>,
     /// One question at a time.
     pub led: bool,
@@ -22,6 +22,21 @@ impl Call {
     /// Holds nothing any more.
     pub fn forget(&mut self) {
         *self = Self { led: self.led, ..Self::default() };
+    }
+
+    /// Cautions shown before the present turn.
+    pub fn cautioned_before(&self) -> BTreeSet<String> {
+        let turns = self.ledger.turns().len().saturating_sub(1);
+        self.cautioned.iter().take(turns).flatten().cloned().collect()
+    }
+
+    /// Remembers the cautions shown with the present turn.
+    pub fn caution(&mut self, shown: BTreeSet<String>) {
+        let turns = self.ledger.turns().len();
+        self.cautioned.resize(turns, BTreeSet::new());
+        if let Some(last) = self.cautioned.last_mut() {
+            *last = shown;
+        }
     }
 
     /// Its first words, to know it by.

@@ -194,10 +194,10 @@ impl Conversation {
     /// Works the call out again.
     pub(super) fn work_out(&mut self) {
         let assessment = assess(&self.book, &self.call().ledger);
-        let shape = Shape { units: self.manner.shape.units, shown: self.call().cautioned.clone() };
+        let shape = Shape { units: self.manner.shape.units, shown: self.call().cautioned_before() };
         let answer = compose(&self.book, &self.call().ledger, &assessment, &shape);
         let call = self.call_mut();
-        call.cautioned.extend(answer.advice.iter().flat_map(|a| &a.cautions).map(|c| c.caution.clone()));
+        call.caution(answer.advice.iter().flat_map(|a| &a.cautions).map(|c| c.caution.clone()).collect());
         call.ledger.ask(answer.next.as_ref().map(|n| (n.subject.clone(), n.attribute.clone())));
         call.answer = Some(answer);
         call.assessment = Some(assessment);

@@ -178,6 +178,15 @@ impl Facts {
     fn put(&mut self, thing: ThingId, n: usize, id: AttributeId, how: How, fact: Fact) {
         let instance = &mut self.things[thing.0 as usize][n];
         let former = instance.facts.get(&id).cloned();
+        // Two values were shown and asked about: what is said then settles it.
+        let subject = instance.subject.clone();
+        let open = self.contradictions.iter().position(|c| c.attribute == id && c.subject == subject);
+        if let Some(open) = open {
+            self.contradictions.remove(open);
+            self.things[thing.0 as usize][n].facts.insert(id, fact);
+            return;
+        }
+        let instance = &mut self.things[thing.0 as usize][n];
         let fact = match (how, former) {
             (How::Add | How::Take, Some(former)) => combined(&former, &fact, how == How::Add).unwrap_or(fact),
             (How::Set, Some(former)) if former.is_said() && differ(&former, &fact) => {

@@ -2,7 +2,7 @@
 //! in force; undo takes turns back exactly. Knows no rule.
 
 use crate::listen::reading::{Act, Ask, AskBack, Context, Reading, Says, Statement, Subject};
-use std::collections::BTreeSet;
+use std::collections::BTreeMap;
 
 /// One turn: what was typed and how it was read.
 #[derive(Clone, Debug, PartialEq, Default)]
@@ -14,10 +14,10 @@ pub struct Turn {
 #[derive(Clone, Debug, Default)]
 pub struct Ledger {
     turns: Vec<Turn>,
-    /// Attributes the caller could not tell: never asked again.
-    untold: BTreeSet<(Subject, String)>,
-    /// Every question that was put: none is put twice.
-    put: BTreeSet<(Subject, String)>,
+    /// Attributes the caller could not tell, with the number of the turn that said so: never asked again.
+    untold: BTreeMap<(Subject, String), usize>,
+    /// Every question that was put, with the number of the turn it followed: none is put again after a later one.
+    put: BTreeMap<(Subject, String), usize>,
     /// The question that was put last, so that a short answer can be read.
     asked: Option<(Subject, String)>,
     /// What was asked back last.
@@ -40,7 +40,7 @@ impl Ledger {
         if reading.acts.iter().any(|(act, _)| *act == Act::DontKnow)
             && let Some((subject, attribute)) = self.asked.take()
         {
-            self.untold.insert((subject, attribute));
+            self.untold.insert((subject, attribute), self.turns.len() + 1);
         }
         self.pending = reading.back.first().cloned();
         self.turns.push(Turn { reading });
@@ -53,6 +53,9 @@ impl Ledger {
             if !reading.statements.is_empty() || !reading.asks.is_empty() || !reading.back.is_empty() {
                 self.undone += 1;
                 self.pending = None;
+                let turns = self.turns.len();
+                self.untold.retain(|_, turn| *turn <= turns);
+                self.put.retain(|_, turn| *turn <= turns);
                 return Some(reading.text);
             }
         }
@@ -66,22 +69,20 @@ impl Ledger {
 
     /// Remembers the question put to the caller.
     pub fn ask(&mut self, asked: Option<(Subject, String)>) {
-        self.put.extend(asked.clone());
+        if let Some(key) = &asked {
+            self.put.entry(key.clone()).or_insert(self.turns.len());
+        }
         self.asked = asked;
     }
 
     /// Whether a question was put before, or could not be answered.
     pub fn was_put(&self, subject: &Subject, attribute: &str) -> bool {
         let key = (subject.clone(), attribute.to_string());
-        self.put.contains(&key) || self.untold.contains(&key)
+        self.put.get(&key).is_some_and(|turn| *turn < self.turns.len()) || self.untold.contains_key(&key)
     }
 
     pub fn asked(&self) -> Option<&(Subject, String)> {
         self.asked.as_ref()
-    }
-
-    pub fn untold(&self) -> &BTreeSet<(Subject, String)> {
-        &self.untold
     }
 
     /// Every statement with the number of its turn, from 1.

@@ -1,6 +1,6 @@
 //! The command line as it may be written. In: arguments. Out: a command and flags, or clap's own message. Does nothing.
 
-use clap::{Args, Parser, Subcommand, ValueEnum};
+use clap::{ArgAction, Args, Parser, Subcommand, ValueEnum};
 
 /// Advises on aquarium and pond filters: say the tank, the fish, the filter and the worry.
 ///
@@ -9,7 +9,7 @@ use clap::{Args, Parser, Subcommand, ValueEnum};
 ///   weirline check my-book                        checks a book of rules
 #[derive(Clone, Debug, Parser)]
 #[command(name = "weirline", version, verbatim_doc_comment, args_conflicts_with_subcommands = false)]
-#[command(subcommand_precedence_over_arg = true, disable_help_subcommand = true)]
+#[command(subcommand_precedence_over_arg = true, disable_help_subcommand = true, disable_help_flag = true)]
 pub struct Arguments {
     #[command(subcommand)]
     pub command: Option<Command>,
@@ -60,6 +60,10 @@ pub struct Flags {
     /// Write the call to this file after every turn
     #[arg(long, global = true, value_name = "FILE")]
     pub save: Option<String>,
+
+    /// Print this help
+    #[arg(short, long, global = true, action = ArgAction::HelpLong)]
+    pub help: Option<bool>,
 }
 
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, ValueEnum)]

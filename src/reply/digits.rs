@@ -49,7 +49,7 @@ pub fn range(low: f64, likely: f64, high: f64, most: i32) -> Shown {
     let end = |value: f64| match value {
         0.0 => "0".to_string(),
         v if decimals(v, 1) > place => at(v, decimals(v, 1)),
-        v => at(v, place.min(decimals(v, 2))),
+        v => at(v, place.min(decimals(v, digits))),
     };
     let (low, high) = (end(low), end(high));
     let ends = (low != shown || high != shown).then_some((low, high));

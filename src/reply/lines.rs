@@ -63,6 +63,13 @@ fn wrap(lead: &str, text: &str, width: usize) -> Vec<String> {
         .word_separator(textwrap::WordSeparator::AsciiSpace)
         .word_splitter(WordSplitter::NoHyphenation)
         .break_words(true);
-    let lines = textwrap::wrap(text, options);
+    // A tied run that no line can hold must break somewhere: better at its blanks than inside a number.
+    let room = width.max(12).saturating_sub(lead.width());
+    let loosened: Vec<String> = text
+        .split(' ')
+        .map(|word| if word.width() > room { word.replace(TIED, " ") } else { word.to_string() })
+        .collect();
+    let text = loosened.join(" ");
+    let lines = textwrap::wrap(&text, options);
     lines.into_iter().map(|l| l.trim_end().replace(TIED, " ")).collect()
 }

@@ -19,7 +19,7 @@ pub enum Choice {
 impl Choice {
     /// "litres", "us", "imperial", and what people write for them.
     pub fn by_word(word: &str) -> Option<Self> {
-        match word {
+        match word.to_lowercase().as_str() {
             "litres" | "litre" | "liters" | "liter" | "l" | "metric" => Some(Self::Litres),
             "us" | "us gallons" | "american" | "american gallons" | "gallons" => Some(Self::Us),
             "imperial" | "imperial gallons" | "uk" | "uk gallons" | "british" => Some(Self::Imperial),
@@ -152,7 +152,7 @@ impl OwnUnits {
                 None if value >= 5.0 => step(value, &[(0.0, "g/L"), (1000.0, "kg/L")]),
                 None => "mg/L",
             },
-            Dimension::PER_LENGTH if self.inches && shown_in == Some("m2/m3") => "ft2/ft3",
+            Dimension::PER_LENGTH if self.inches && shown_in.is_none_or(|name| name == "m2/m3") => "ft2/ft3",
             Dimension::PRESSURE if self.pounds && shown_in == Some("kN/m2") => "psf",
             _ => return shown_in,
         })

@@ -1,0 +1,134 @@
+//! The conversation: undo, calls put aside, being led, jobs, units, words explained, contradictions.
+
+use super::{MADE_UP, book_of, shipped, shown, talk};
+use weirline::archive::replay::plain;
+use weirline::reply::text::Length;
+
+#[test]
+fn undo_restores_exactly() {
+    let book = shipped();
+    let mut conversation = talk(&book, Length::Full);
+    conversation.take("55 gallon, 30 small tetras");
+    let (object, page) = (conversation.object(), plain(&conversation.take("more").page));
+    conversation.take("fry present, hang-on filter 400 gph");
+    conversation.take("undo");
+    assert_eq!(conversation.object(), object);
+    assert_eq!(plain(&conversation.take("more").page), page);
+    conversation.take("undo");
+    assert!(plain(&conversation.take("undo").page).contains("nothing to take back"));
+}
+
+#[test]
+fn two_callers_keep_their_facts_apart() {
+    let book = shipped();
+    let mut conversation = talk(&book, Length::Brief);
+    conversation.take("55 gallon, 30 small tetras");
+    conversation.take("new call");
+    conversation.take("pond 5000 litres, 6 koi");
+    let known = conversation.take("known").page.words();
+    assert!(known.contains("5000 L") && !known.contains("tetra"), "{known}");
+    assert!(conversation.take("calls").page.words().contains("55 gallon"));
+    conversation.take("call 1");
+    let known = conversation.take("known").page.words();
+    assert!(known.contains("55") && !known.contains("koi"), "{known}");
+}
+
+#[test]
+fn what_is_not_known_is_never_asked_again() {
+    let book = shipped();
+    let mut conversation = talk(&book, Length::Brief);
+    conversation.take("55 gallon, 30 small tetras, fry present");
+    let mut asked = Vec::new();
+    while let Some(next) = conversation.answer().unwrap().next.clone() {
+        let key = (next.subject, next.attribute);
+        assert!(!asked.contains(&key), "{key:?} was asked twice");
+        asked.push(key);
+        conversation.take("don't know");
+        assert!(asked.len() < 60);
+    }
+    assert!(!asked.is_empty());
+}
+
+#[test]
+fn being_led_shows_one_question_and_ends_with_the_plan() {
+    let book = shipped();
+    let mut conversation = talk(&book, Length::Brief);
+    conversation.take("lead me");
+    let page = plain(&conversation.take("60 litres, 8 guppies").page);
+    assert_eq!(page.matches("Question").count(), 1, "{page}");
+    for _ in 0..60 {
+        if conversation.answer().unwrap().next.is_none() {
+            break;
+        }
+        conversation.take("don't know");
+    }
+    let plan = plain(&conversation.take("again").page);
+    assert!(plan.contains("This is the plan") && plan.contains("Say"), "{plan}");
+}
+
+#[test]
+fn a_job_goes_step_by_step_with_its_dangers_before_the_step() {
+    let book = shipped();
+    let mut conversation = talk(&book, Length::Brief);
+    let first = plain(&conversation.take("walk me through refitting a hang-on-back").page);
+    let danger = first.find("Danger").unwrap_or_else(|| panic!("{first}"));
+    assert!(danger < first.find("1 of ").unwrap_or(0), "{first}");
+    let second = plain(&conversation.take("next").page);
+    assert!(second.contains("2 of "), "{second}");
+    // A fact said on the way is used, and the job is not lost.
+    let between = plain(&conversation.take("it is a 55 gallon tank").page);
+    assert!(between.contains("Step 2 of"), "{between}");
+    assert!(plain(&conversation.take("back").page).contains("1 of "));
+    assert!(plain(&conversation.take("stop").page).contains("put down"));
+    assert!(plain(&conversation.take("next").page).contains("No job"));
+}
+
+#[test]
+fn words_are_explained() {
+    let book = shipped();
+    for line in ["what does ppi mean?", "explain ppi", "what does ppi mean"] {
+        let text = shown(&book, Length::Brief, &[line]);
+        assert!(text.contains("along an inch"), "{line}: {text}");
+    }
+    assert!(shown(&book, Length::Brief, &["explain frobnication"]).contains("does not explain"));
+}
+
+#[test]
+fn a_contradiction_is_shown_and_asked() {
+    let text = shown(&book_of(MADE_UP), Length::Brief, &["55 litres", "the tank is 45 litres"]);
+    assert!(text.contains("first 55 L, then 45 L. Which is right?"), "{text}");
+    let settled =
+        shown(&book_of(MADE_UP), Length::Brief, &["55 litres", "the tank is 45 litres", "no, sorry, 45 litres"]);
+    assert!(!settled.contains("Which is right"), "{settled}");
+}
+
+#[test]
+fn help_and_small_talk_are_short() {
+    let book = shipped();
+    for line in ["hello", "thanks", "", "   ", "?!", "who won the match", "xyzzy plugh"] {
+        let text = shown(&book, Length::Brief, &[line]);
+        assert!((1..=3).contains(&text.lines().count()), "{line:?}: {text}");
+        assert!(!text.contains("Say  "), "{line:?} was advised on: {text}");
+    }
+    let help = shown(&book, Length::Brief, &["help"]);
+    assert!(help.starts_with("Type"), "{help}");
+}
+
+#[test]
+fn leaving_and_saving_are_told_to_whoever_owns_the_files() {
+    let book = shipped();
+    let mut conversation = talk(&book, Length::Brief);
+    assert!(conversation.take("bye").leaves);
+    assert_eq!(conversation.take("save ./my-call.txt").save.as_deref(), Some("./my-call.txt"));
+}
+
+#[test]
+fn another_book_says_what_changes() {
+    let book = book_of(MADE_UP);
+    let mut conversation = talk(&book, Length::Brief);
+    conversation.take("100 litres, canister 200 l/h");
+    let milder = book_of(&MADE_UP.replace("turnover < 4 per hour", "turnover < 2 per hour"));
+    let hear = weirline::archive::listener(&milder);
+    let page = conversation.change_book(milder, hear).words();
+    assert!(page.contains("Gone") && page.contains("flow-is-weak"), "{page}");
+}
