@@ -2,7 +2,6 @@
 
 mod archive;
 mod check;
-mod cli;
 mod docs;
 mod doubt;
 mod knowledge;

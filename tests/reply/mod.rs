@@ -3,10 +3,8 @@
 mod conversation;
 mod digits;
 mod json;
-mod order;
 mod pages;
 mod units;
-mod why;
 
 use std::sync::{Arc, LazyLock};
 use weirline::archive::{Conversation, Manner, listener, replay::plain};
