@@ -29,7 +29,7 @@ impl Wording<'_> {
         }
         Some(Advice {
             rule: rule.name.clone(),
-            about: several.map(|thing| self.thing(thing, finding.instance)),
+            about: self.about(several.map(|thing| self.thing(thing, finding.instance))),
             tank: self.view.tank,
             urgency: advice.urgency,
             say: capital(&self.fill(&advice.say, finding.instance, Voice::Spoken)),
@@ -46,6 +46,25 @@ impl Wording<'_> {
             figures: figures.iter().map(|n| self.book.rules.figures[*n as usize].name.clone()).collect(),
             finding: (finding.rule, finding.instance),
         })
+    }
+
+    /// What advice is for, where there are several: the tank, the thing, or both.
+    fn about(&self, thing: Option<String>) -> Option<String> {
+        let tank = self.several_tanks.then(|| self.tank_called());
+        match (tank, thing) {
+            (Some(tank), Some(thing)) => Some(format!("{tank}, {thing}")),
+            (tank, thing) => tank.or(thing),
+        }
+    }
+
+    /// "tank 2 (10 gal)".
+    pub fn tank_called(&self) -> String {
+        let schema = &self.book.schema;
+        let size = schema.path("tank", "nominal").and_then(|id| Some((id, self.fact(id, 0)?)));
+        match size {
+            Some((id, fact)) => format!("tank {} ({})", self.view.tank, self.value(id, fact, Voice::Written)),
+            None => format!("tank {}", self.view.tank),
+        }
     }
 
     /// A figure's own instance where a rule names it: of the tank there is one.

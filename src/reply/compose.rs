@@ -55,7 +55,11 @@ pub fn compose(book: &Book, ledger: &Ledger, assessment: &Assessment, shape: &Sh
         let wording = wording(book, view, several, shape.units);
         let found = view.findings.speaking.iter().filter_map(|f| wording.advice(*f, &topics));
         answer.advice.extend(found);
-        answer.contradictions.extend(wording.contradictions());
+        let two = wording.contradictions().into_iter();
+        answer.contradictions.extend(two.map(|line| match several {
+            true => format!("tank {}, {line}", view.tank),
+            false => line,
+        }));
         answer.pictures.extend(pictures(book, view, &topics));
         asked_figures(&wording, reading, &mut answer);
     }
@@ -78,7 +82,7 @@ pub fn compose(book: &Book, ledger: &Ledger, assessment: &Assessment, shape: &Sh
     if !answer.asked_back.is_empty() || !answer.contradictions.is_empty() {
         answer.next = None;
     } else if answer.next.is_none() {
-        answer.next = assessment.next.as_ref().map(|next| next_of(book, next));
+        answer.next = assessment.next.as_ref().map(|next| next_of(book, next, several));
     }
     answer
 }
@@ -217,7 +221,7 @@ fn cautions_once(book: &Book, shape: &Shape, topics: &[String], advice: &mut [Ad
     }
 }
 
-fn next_of(book: &Book, next: &NextQuestion) -> Next {
+fn next_of(book: &Book, next: &NextQuestion, several_tanks: bool) -> Next {
     let what = |rules: &[u16]| -> Vec<String> {
         let mut out: Vec<String> = rules.iter().map(|n| act_of(book, *n)).collect();
         out.dedup();
@@ -238,7 +242,10 @@ fn next_of(book: &Book, next: &NextQuestion) -> Next {
     Next {
         subject: next.subject.clone(),
         attribute: next.attribute.clone(),
-        ask: next.ask.clone(),
+        ask: match several_tanks {
+            true => format!("Tank {}: {}", next.subject.tank.max(1), next.ask),
+            false => next.ask.clone(),
+        },
         why: why.collect(),
         measure: next.measure.clone(),
     }

@@ -22,7 +22,10 @@ impl Wording<'_> {
         let formula = Some(entry.formula.clone()).filter(|_| entry.given.is_none()).filter(|f| *f != entry.called);
         Some(FigureLine {
             figure: entry.name.clone(),
-            called: self.figure_called(figure, instance),
+            called: match self.several_tanks {
+                true => format!("tank {}: {}", self.view.tank, self.figure_called(figure, instance)),
+                false => self.figure_called(figure, instance),
+            },
             tank: self.view.tank,
             formula,
             numbers,
