@@ -2,6 +2,7 @@
 
 mod archive;
 mod check;
+mod cli;
 mod docs;
 mod doubt;
 mod knowledge;

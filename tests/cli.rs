@@ -176,6 +176,7 @@ rules:
   when: [tank.nominal > 1 L]
   advise: {urgency: today, say: This is my own book., because: It is mine.}
   basis: [common practice]
+  examples: {speaks: [40 litres], silent: [6 guppies]}
 ";
 
 #[test]
@@ -201,15 +202,15 @@ fn a_broken_book_is_refused_with_its_place() {
     assert!(err(&output).contains("try:  tank.nominal"), "{}", err(&output));
     let checked = run(&["check", path]);
     assert_eq!(status(&checked), Some(1));
-    assert!(out(&checked).contains("1 error; this book is not used."), "{}", out(&checked));
+    assert!(out(&checked).contains("1 error") && out(&checked).contains("this book is not used"), "{}", out(&checked));
 }
 
 #[test]
-fn the_shipped_book_has_no_fault() {
+fn the_shipped_book_has_no_error() {
     for arguments in [&["check"][..], &["check", env!("CARGO_MANIFEST_DIR")]] {
         let output = run(arguments);
-        assert_eq!(status(&output), Some(0), "{}", out(&output));
-        assert!(out(&output).contains("no fault found"), "{}", out(&output));
+        assert_ne!(status(&output), Some(2), "{}", out(&output));
+        assert!(!out(&output).contains(": error["), "{}", out(&output));
     }
 }
 
@@ -265,14 +266,14 @@ fn a_changed_book_is_taken_up_between_turns() {
     let file = folder.path().join("rules/mine.yaml");
     stdin.write_all(b"40 l\n").unwrap();
     read_until("This is my own book.");
-    std::fs::write(&file, MINE.replace("my own book", "a changed, longer book")).unwrap();
+    std::fs::write(&file, MINE.replace("my own book", "a changed and longer book")).unwrap();
     stdin.write_all(b"again\n").unwrap();
-    let changed = read_until("a changed, longer book");
+    let changed = read_until("a changed and longer book");
     assert!(changed.contains("book was changed"), "{changed}");
     // A fault leaves the book before in use.
     std::fs::write(&file, "about: [").unwrap();
     stdin.write_all(b"50 l\n").unwrap();
-    read_until("a changed, longer book");
+    read_until("a changed and longer book");
     drop(stdin);
     let output = child.wait_with_output().unwrap();
     assert!(err(&output).contains("rules/mine.yaml:1"), "{}", err(&output));

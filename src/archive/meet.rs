@@ -212,7 +212,7 @@ impl Conversation {
 
     /// What would change if what the last turn supposes were so.
     pub(super) fn what_if(&mut self, reading: &Reading) -> Page {
-        let suppose = supposed(reading);
+        let suppose = supposed(&self.call().ledger, reading);
         if suppose.is_empty() {
             return Page::line("Say what is to be different: what if 40 tetras");
         }
@@ -229,7 +229,7 @@ impl Conversation {
 
     /// The question of the last turn, answered as if what it supposes were so.
     pub(super) fn supposing(&mut self, reading: &Reading) -> Page {
-        let suppose = supposed(reading);
+        let suppose = supposed(&self.call().ledger, reading);
         let before = assess_supposing(&self.book, &self.call().ledger, &[]);
         let after = assess_supposing(&self.book, &self.call().ledger, &suppose);
         let shape = Shape { units: self.manner.shape.units, ..Shape::default() };

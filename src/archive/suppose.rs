@@ -3,6 +3,7 @@
 
 use super::conversation::Conversation;
 use super::request;
+use crate::case::Ledger;
 use crate::listen::reading::{Ask, Form, How, Reading, Says, Statement};
 use crate::source::Span;
 
@@ -18,16 +19,8 @@ impl Conversation {
         if behind.statements.is_empty() {
             return;
         }
-        // "40 gallons" behind such words is this tank at another size, not a second one.
-        let here = behind.statements.iter().all(|s| s.subject.thing == "tank");
         let moved = |span: Span| Span::new(span.start + offset, span.end + offset);
-        let shifted = |mut s: Statement| {
-            s.span = moved(s.span);
-            if here {
-                (s.subject.number, s.subject.tank) = (1, 1);
-            }
-            s
-        };
+        let shifted = |s: Statement| Statement { span: moved(s.span), ..s };
         let suppose: Vec<Statement> = behind.statements.into_iter().map(shifted).collect();
         let span = Span::new(0, line.len());
         let last = context.last_ask.filter(|last| goes_on && last.suppose.is_empty());
@@ -44,12 +37,20 @@ impl Conversation {
     }
 }
 
-/// What a turn supposes. It takes the place of what is held: that is no contradiction.
-pub fn supposed(reading: &Reading) -> Vec<Statement> {
+/// What a turn supposes. It takes the place of what is held: that is no contradiction, and "40 gallons" is this tank at
+/// another size, not a second one that was never spoken of.
+pub fn supposed(ledger: &Ledger, reading: &Reading) -> Vec<Statement> {
+    let tanks: Vec<u16> = ledger.statements().map(|(_, s)| s.subject.tank.max(1)).collect();
     let each = reading.asks.iter().flat_map(|a| a.suppose.clone());
     each.map(|mut statement| {
         if let Says::Value { how: how @ How::Set, .. } = &mut statement.says {
             *how = How::Replace;
+        }
+        if !tanks.contains(&statement.subject.tank) {
+            statement.subject.tank = 1;
+            if statement.subject.thing == "tank" {
+                statement.subject.number = 1;
+            }
         }
         statement
     })

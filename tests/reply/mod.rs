@@ -3,8 +3,10 @@
 mod conversation;
 mod digits;
 mod json;
+mod order;
 mod pages;
 mod units;
+mod why;
 
 use std::sync::{Arc, LazyLock};
 use weirline::archive::{Conversation, Manner, listener, replay::plain};

@@ -57,7 +57,7 @@ fn what_is_asked_stands_first_only_within_its_urgency() {
   topic: cost
   when:
   - water > 1 L
-  advise: {urgency: good to know, say: It costs little., because: So it is.}
+  advise: {urgency: good to know, say: It costs little., because: So it is., figures: [water]}
   basis: [common practice]
 - rule: tank-told",
     );
