@@ -2,6 +2,7 @@
 
 use crate::case::Ledger;
 use crate::doubt::Assessment;
+use crate::listen::reading::Reading;
 use crate::reply::Answer;
 use std::collections::BTreeSet;
 
@@ -11,8 +12,8 @@ pub struct Call {
     pub ledger: Ledger,
     pub answer: Option<Answer>,
     pub assessment: Option<Assessment>,
-    /// Cautions shown with each turn: some are shown once a call, and undo takes back that they were.
-    pub cautioned: Vec<BTreeSet<String>>,
+    /// What was shown with each turn, so that undo takes that back, too.
+    pub shown: Vec<Shown>,
     pub walk: Option<Walk>,
     /// One question at a time.
     pub led: bool,
@@ -24,17 +25,21 @@ impl Call {
         *self = Self { led: self.led, ..Self::default() };
     }
 
-    /// Cautions shown before the present turn.
+    /// Cautions shown before the present turn: some are shown once a call.
     pub fn cautioned_before(&self) -> BTreeSet<String> {
         let turns = self.ledger.turns().len().saturating_sub(1);
-        self.cautioned.iter().take(turns).flatten().cloned().collect()
+        self.shown.iter().take(turns).flat_map(|s| s.cautions.clone()).collect()
     }
 
-    /// Remembers the cautions shown with the present turn.
-    pub fn caution(&mut self, shown: BTreeSet<String>) {
-        let turns = self.ledger.turns().len();
-        self.cautioned.resize(turns, BTreeSet::new());
-        if let Some(last) = self.cautioned.last_mut() {
+    /// The question that the turn before left open.
+    pub fn open_question(&self) -> Option<&Reading> {
+        self.ledger.turns().len().checked_sub(2).and_then(|n| self.shown.get(n)?.open.as_ref())
+    }
+
+    /// Remembers what was shown with the present turn.
+    pub fn remember(&mut self, shown: Shown) {
+        self.shown.resize(self.ledger.turns().len(), Shown::default());
+        if let Some(last) = self.shown.last_mut() {
             *last = shown;
         }
     }
@@ -46,6 +51,14 @@ impl Call {
             None => "nothing said yet".to_string(),
         }
     }
+}
+
+/// What was shown with one turn.
+#[derive(Clone, Debug, Default)]
+pub struct Shown {
+    pub cautions: BTreeSet<String>,
+    /// The turn whose question waits for a fact that was asked back.
+    pub open: Option<Reading>,
 }
 
 /// A job being walked through.

@@ -1,7 +1,7 @@
 //! A conversation: calls, each a ledger with its last answer, and what a line does to them. In: lines. Out: pages, and the
 //! call as one object for machines. Owns no file and no terminal.
 
-use super::aside::{Call, Walk};
+use super::aside::{Call, Shown, Walk};
 use super::request::{self, Request};
 use crate::case::Ledger;
 use crate::doubt::{Assessment, assess};
@@ -194,10 +194,13 @@ impl Conversation {
     /// Works the call out again.
     pub(super) fn work_out(&mut self) {
         let assessment = assess(&self.book, &self.call().ledger);
-        let shape = Shape { units: self.manner.shape.units, shown: self.call().cautioned_before() };
+        let open = self.call().open_question().cloned();
+        let shape = Shape { units: self.manner.shape.units, shown: self.call().cautioned_before(), open: open.clone() };
         let answer = compose(&self.book, &self.call().ledger, &assessment, &shape);
         let call = self.call_mut();
-        call.caution(answer.advice.iter().flat_map(|a| &a.cautions).map(|c| c.caution.clone()).collect());
+        let cautions = answer.advice.iter().flat_map(|a| &a.cautions).map(|c| c.caution.clone()).collect();
+        let asking = call.ledger.turns().last().map(|t| t.reading.clone()).filter(|r| !r.asks.is_empty()).or(open);
+        call.remember(Shown { cautions, open: asking.filter(|_| answer.is_open) });
         call.ledger.ask(answer.next.as_ref().map(|n| (n.subject.clone(), n.attribute.clone())));
         call.answer = Some(answer);
         call.assessment = Some(assessment);
@@ -349,6 +352,8 @@ impl Conversation {
         let topic = ask.topic.replace('_', " ");
         let plain = ask.suppose.is_empty() && reading.asks.len() == 1;
         match (ask.form, topic.as_str()) {
+            // "what about the shrimp?" supposes nothing: the shrimp were said.
+            (Form::WhatIf, _) if ask.suppose.is_empty() && !reading.statements.is_empty() => None,
             (Form::WhatIf, _) => Some(self.what_if(&reading)),
             _ if !ask.suppose.is_empty() => Some(self.supposing(&reading)),
             (Form::WhyNot, _) if plain => Some(self.why_not(&words)),

@@ -5,7 +5,7 @@ use super::evaluate::Evaluation;
 use super::state::State;
 use super::value::Truth;
 use super::world::{Bound, World};
-use crate::knowledge::schema::{AttributeId, Schema};
+use crate::knowledge::schema::{AttributeId, Schema, ThingId};
 use crate::rulebook::Rulebook;
 use crate::rulebook::code::Code;
 
@@ -13,7 +13,7 @@ use crate::rulebook::code::Code;
 /// in the order of the schema.
 pub fn waiting(schema: &Schema, book: &Rulebook, world: &World, state: &State) -> Vec<(AttributeId, u16)> {
     let evaluation = Evaluation { schema, book, world, state };
-    let mut search = Search { evaluation, found: vec![], seen_figures: vec![], seen_rules: vec![] };
+    let mut search = Search { evaluation, found: vec![], unsaid: vec![], seen_figures: vec![], seen_rules: vec![] };
     for n in 0..book.rules.len() as u16 {
         let for_thing = book.rules[n as usize].for_thing;
         for instance in 0..for_thing.map_or(1, |t| world.count(t)) {
@@ -27,42 +27,46 @@ pub fn waiting(schema: &Schema, book: &Rulebook, world: &World, state: &State) -
     search.found
 }
 
-/// The unknown facts that alone keep one rule silent, in the order of the schema; none when some condition is false for
-/// another reason than that something is not known.
-pub fn waiting_for(
-    schema: &Schema,
-    book: &Rulebook,
-    world: &World,
-    state: &State,
-    rule: u16,
-) -> Vec<(AttributeId, u16)> {
+/// What keeps a rule silent: facts, and things of which nothing was said.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Waits {
+    pub facts: Vec<(AttributeId, u16)>,
+    pub things: Vec<ThingId>,
+}
+
+/// What alone keeps one rule silent, in the order of the schema; nothing when some condition is false for another reason
+/// than that something is not known.
+pub fn waiting_for(schema: &Schema, book: &Rulebook, world: &World, state: &State, rule: u16) -> Waits {
     let evaluation = Evaluation { schema, book, world, state };
     let entry = &book.rules[rule as usize];
-    let mut found = Vec::new();
+    let mut waits = Waits::default();
     for instance in 0..entry.for_thing.map_or(1, |t| world.count(t)) {
-        let mut search = Search { evaluation, found: vec![], seen_figures: vec![], seen_rules: vec![] };
+        let mut search = Search { evaluation, found: vec![], unsaid: vec![], seen_figures: vec![], seen_rules: vec![] };
         let could_speak = entry.conditions.iter().all(|condition| {
             let mut bound = Bound::to(entry.for_thing, instance);
             let truth = evaluation.truth(&condition.code, &mut bound);
-            let waits = truth == Truth::Unknown || matches!(condition.code, Code::Known(_)) && truth == Truth::False;
-            if waits {
+            let is_open = truth == Truth::Unknown || matches!(condition.code, Code::Known(_)) && truth == Truth::False;
+            if is_open {
                 search.code(&condition.code, &mut bound);
             }
-            waits || truth == Truth::True
+            is_open || truth == Truth::True
         });
         if could_speak {
-            found.append(&mut search.found);
+            waits.facts.append(&mut search.found);
+            waits.things.append(&mut search.unsaid);
         }
     }
-    found.sort();
-    found.dedup();
-    found
+    waits.facts.sort();
+    waits.facts.dedup();
+    waits.things.sort();
+    waits.things.dedup();
+    waits
 }
 
 /// The unknown facts that keep a figure from being worked out, in the order of the schema.
 pub fn missing(schema: &Schema, book: &Rulebook, world: &World, state: &State, figure: u16) -> Vec<(AttributeId, u16)> {
     let evaluation = Evaluation { schema, book, world, state };
-    let mut search = Search { evaluation, found: vec![], seen_figures: vec![], seen_rules: vec![] };
+    let mut search = Search { evaluation, found: vec![], unsaid: vec![], seen_figures: vec![], seen_rules: vec![] };
     search.code(&Code::Figure(figure), &mut Bound::default());
     search.found.sort();
     search.found.dedup();
@@ -72,6 +76,8 @@ pub fn missing(schema: &Schema, book: &Rulebook, world: &World, state: &State, f
 struct Search<'e> {
     evaluation: Evaluation<'e>,
     found: Vec<(AttributeId, u16)>,
+    /// Things of which nothing was said at all.
+    unsaid: Vec<ThingId>,
     seen_figures: Vec<(u16, u16)>,
     seen_rules: Vec<(u16, u16)>,
 }
@@ -139,14 +145,11 @@ impl Search<'_> {
         }
     }
 
-    fn each(
-        &mut self,
-        thing: crate::knowledge::schema::ThingId,
-        with: Option<&Code>,
-        of: Option<&Code>,
-        bound: &mut Bound,
-    ) {
+    fn each(&mut self, thing: ThingId, with: Option<&Code>, of: Option<&Code>, bound: &mut Bound) {
         let before = bound.of(thing);
+        if self.evaluation.world.count(thing) == 0 && !self.evaluation.world.is_closed(thing) {
+            self.unsaid.push(thing);
+        }
         for instance in 0..self.evaluation.world.count(thing) {
             if !self.evaluation.world.belongs(thing, instance, bound) {
                 continue;

@@ -15,8 +15,8 @@ use crate::source::words::capital;
 const SURE: f64 = 0.95;
 
 impl Wording<'_> {
-    /// The advice of a finding; `None` for a rule that only concludes.
-    pub fn advice(&self, finding: Finding, topics: &[String]) -> Option<Advice> {
+    /// The advice of a finding; `None` for a rule that only concludes. `asked`: the rules that the last turn asked for.
+    pub fn advice(&self, finding: Finding, asked: &[u16]) -> Option<Advice> {
         let rule = &self.book.rules.rules[finding.rule as usize];
         let advice = rule.advice.as_ref()?;
         let sure = self.view.sure.get(&finding).copied().unwrap_or(1.0);
@@ -40,7 +40,7 @@ impl Wording<'_> {
             sources: self.read_sources(&rule.source),
             sure,
             hangs_on: hangs_on.map(|(id, instance)| self.hangs_on(*id, *instance)),
-            asked: topics.contains(&rule.topic),
+            asked: asked.contains(&finding.rule),
             act: advice.act.clone(),
             assumed: self.assumed(&leaves),
             figures: figures.iter().map(|n| self.book.rules.figures[*n as usize].name.clone()).collect(),

@@ -25,6 +25,8 @@ pub struct Answer {
     pub contradictions: Vec<String>,
     pub next: Option<Next>,
     pub pictures: Vec<Picture>,
+    /// A question waits for the fact that is asked back.
+    pub is_open: bool,
     /// The last turn only asked; what it asked about stands first and the rest can wait.
     pub asked_only: bool,
 }

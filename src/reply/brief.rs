@@ -1,7 +1,7 @@
 //! The first screen: what fits into few lines, the most urgent first. In: an answer, a width. Out: which parts to show.
 //! Emergencies show nothing that can wait. Computes nothing.
 
-use super::answer::Answer;
+use super::answer::{Advice, Answer, FigureLine};
 use super::lines::height;
 use super::page::Page;
 use super::text::{Part, rows};
@@ -24,8 +24,23 @@ impl Screen {
 
 /// The page of an answer's first screen; `rest` tells how what is left out is had.
 pub fn brief(answer: &Answer, width: usize, screen: Screen, rest: &'static str) -> Page {
-    let part = part(answer, width, screen, rest);
-    rows(answer, &part)
+    let first = match answer.asked_only && !answer.is_emergency() {
+        true => asked_of(answer),
+        false => answer.clone(),
+    };
+    let mut part = part(&first, width, screen, rest);
+    if first.advice.len() < answer.advice.len() {
+        part.more = Some(rest);
+    }
+    rows(&first, &part)
+}
+
+/// What belongs to the question alone: the rest was shown before and can be had again.
+fn asked_of(answer: &Answer) -> Answer {
+    let advice: Vec<Advice> = answer.advice.iter().filter(|a| a.asked).cloned().collect();
+    let named = |f: &FigureLine| f.asked || advice.iter().any(|a| a.figures.contains(&f.figure));
+    let figures = answer.figures.iter().filter(|f| named(f)).cloned().collect();
+    Answer { figures, advice, ..answer.clone() }
 }
 
 /// One thing more to show.
@@ -40,16 +55,8 @@ enum Wish {
 
 fn part(answer: &Answer, width: usize, screen: Screen, rest: &'static str) -> Part {
     let at_once = answer.advice.iter().filter(|a| a.urgency <= Urgency::Now).count();
-    let worth_showing = match (at_once, answer.asked_only) {
-        (0, true) => answer.advice.iter().filter(|a| a.asked).count(),
-        (0, false) => answer.advice.len(),
-        (n, _) => n,
-    };
-    let figures = match (at_once, answer.asked_only && worth_showing == 0) {
-        (0, false) => screen.figures.min(answer.figures.len()),
-        (0, true) => answer.figures.iter().filter(|f| f.asked).count(),
-        _ => screen.figures.div_ceil(4).min(answer.figures.len()),
-    };
+    let worth_showing = if at_once == 0 { answer.advice.len() } else { at_once };
+    let figures = if at_once == 0 { screen.figures } else { screen.figures.div_ceil(4) }.min(answer.figures.len());
     let mut wishes = vec![Wish::Steps(1), Wish::Reasons(1), Wish::Advice(2), Wish::Figures(1), Wish::Figures(2)];
     wishes.extend((3..=worth_showing).map(Wish::Advice));
     wishes.push(Wish::Cautions);

@@ -3,6 +3,7 @@
 pub mod advise;
 pub mod amounts;
 pub mod answer;
+pub mod asking;
 pub mod assumed;
 pub mod because;
 pub mod brief;
@@ -18,6 +19,7 @@ pub mod json;
 pub mod known;
 pub mod led;
 pub mod lines;
+pub mod needs;
 pub mod order;
 pub mod own_units;
 pub mod page;

@@ -132,3 +132,42 @@ fn another_book_says_what_changes() {
     let page = conversation.change_book(milder, hear).words();
     assert!(page.contains("Gone") && page.contains("flow-is-weak"), "{page}");
 }
+
+#[test]
+fn a_question_that_lacks_a_fact_asks_for_it_and_is_answered_when_it_comes() {
+    let book = book_of(MADE_UP);
+    let mut conversation = talk(&book, Length::Brief);
+    conversation.take("100 litres, canister");
+    let asked = plain(&conversation.take("turnover?").page);
+    assert!(asked.contains("To work out turnover I need: flow printed on the filter"), "{asked}");
+    assert!(asked.contains("Ask        What flow is printed on the filter?"), "{asked}");
+    let answered = plain(&conversation.take("200 l/h").page);
+    assert!(answered.starts_with("Say        Turnover: about 2.5 per hour"), "{answered}");
+    // Only the next turn answers it.
+    let after = plain(&conversation.take("6 guppies").page);
+    assert!(after.starts_with("Say        The filter turns"), "{after}");
+}
+
+#[test]
+fn a_pure_question_shows_what_it_asked_for_and_nothing_else() {
+    let book = book_of(MADE_UP);
+    let text = shown(&book, Length::Brief, &["100 litres, canister 200 l/h", "how is the current?"]);
+    assert!(text.starts_with("Say        The filter turns"), "{text}");
+    assert!(!text.contains("It holds"), "{text}");
+    assert!(text.contains("More"), "{text}");
+}
+
+#[test]
+fn changing_the_units_asks_and_warns_as_before() {
+    let book = shipped();
+    let mut conversation = talk(&book, Length::Full);
+    conversation.take("55 gallon, 30 small tetras, fry present, hang-on filter 400 gph");
+    let before = conversation.answer().unwrap().clone();
+    conversation.take("units litres");
+    let after = conversation.answer().unwrap();
+    assert_eq!(after.next, before.next);
+    let cautions = |a: &weirline::reply::Answer| {
+        a.advice.iter().flat_map(|a| &a.cautions).map(|c| c.caution.clone()).collect::<Vec<_>>()
+    };
+    assert_eq!(cautions(after), cautions(&before));
+}

@@ -1,0 +1,67 @@
+//! The question put to the caller, and what each answer would decide. In: a question worth asking. Out: words. Computes
+//! nothing: what would change was tried before.
+
+use super::answer::Next;
+use super::compose::act_of;
+use super::wording::kind_called;
+use crate::doubt::NextQuestion;
+use crate::rulebook::Book;
+
+/// How many pieces of advice are named for one answer, the most urgent first.
+const MOST: usize = 3;
+
+/// The question in words.
+pub fn next(book: &Book, next: &NextQuestion, several_tanks: bool) -> Next {
+    // What every answer brings separates none of them.
+    let common = |of: fn(&crate::doubt::next_question::Answer) -> &Vec<u16>, rule: &u16| {
+        next.answers.len() > 1 && next.answers.iter().all(|a| of(a).contains(rule))
+    };
+    let why = next.answers.iter().filter_map(|answer| {
+        let starts: Vec<u16> = answer.starts.iter().copied().filter(|r| !common(|a| &a.starts, r)).collect();
+        let stops: Vec<u16> = answer.stops.iter().copied().filter(|r| !common(|a| &a.stops, r)).collect();
+        let mut parts = Vec::new();
+        if !starts.is_empty() {
+            parts.push(named(book, starts));
+        }
+        if !stops.is_empty() {
+            parts.push(format!("no longer: {}", named(book, stops)));
+        }
+        let said = answer_called(book, next, &answer.said);
+        (!parts.is_empty()).then(|| format!("{said}: {}", parts.join("; ")))
+    });
+    Next {
+        subject: next.subject.clone(),
+        attribute: next.attribute.clone(),
+        ask: match several_tanks {
+            true => format!("Tank {}: {}", next.subject.tank.max(1), next.ask),
+            false => next.ask.clone(),
+        },
+        why: why.collect(),
+        measure: next.measure.clone(),
+    }
+}
+
+fn named(book: &Book, mut rules: Vec<u16>) -> String {
+    let urgency = |n: &u16| book.rules.rules[*n as usize].advice.as_ref().map(|a| a.urgency);
+    rules.sort_by_key(|n| (urgency(n), *n));
+    let mut acts: Vec<String> = Vec::new();
+    for rule in rules {
+        let act = act_of(book, rule);
+        if !acts.contains(&act) {
+            acts.push(act);
+        }
+    }
+    let more = acts.len().saturating_sub(MOST);
+    acts.truncate(MOST);
+    if more > 0 {
+        acts.push(format!("and {more} more"));
+    }
+    acts.join(", ")
+}
+
+fn answer_called(book: &Book, next: &NextQuestion, said: &str) -> String {
+    match book.schema.path(&next.subject.thing, &next.attribute) {
+        Some(id) if book.schema.dimension(id).is_none() => kind_called(book, id, said),
+        _ => said.to_string(),
+    }
+}

@@ -1,0 +1,156 @@
+//! What a question needs: the rules it asks for, and what keeps them from answering. In: a question, an assessment. Out: one
+//! plain line, and the fact to ask back. Computes nothing.
+
+use super::answer::{Answer, Next};
+use super::why_not::content_words;
+use super::wording::{Wording, entry_called};
+use crate::doubt::{Assessment, TankView};
+use crate::engine::waiting;
+use crate::knowledge::schema::AttributeId;
+use crate::knowledge::table::Table;
+use crate::listen::reading::{Form, Reading, Subject};
+use crate::rulebook::Book;
+use crate::rulebook::template::Piece;
+use crate::source::words::or_list;
+
+/// How many lacking facts are named: any one of them may do.
+const MOST: usize = 3;
+
+/// The rules that a turn asks for: those of its topics, and of these the ones that speak of what it names ("do I need
+/// *carbon*?"), if any does.
+pub fn asked_rules(book: &Book, reading: &Reading, topics: &[String]) -> Vec<u16> {
+    let each = book.rules.rules.iter().enumerate();
+    let of_topic: Vec<u16> = each.filter(|(_, r)| topics.contains(&r.topic)).map(|(n, _)| n as u16).collect();
+    let named: Vec<String> = reading.asks.iter().flat_map(|a| &a.about).flat_map(|s| named_words(book, s)).collect();
+    let fitting: Vec<u16> = of_topic.iter().copied().filter(|n| speaks_of(book, *n, &named)).collect();
+    if fitting.is_empty() { of_topic } else { fitting }
+}
+
+/// The words of a medium or of something dosed that a question names; other things do not narrow it.
+fn named_words(book: &Book, subject: &Subject) -> Vec<String> {
+    let kind = subject.kind.as_deref().filter(|k| *k != "any" && subject.thing == "medium");
+    kind.map(|kind| content_words(&format!("{kind} {}", entry_called(book, Table::Medium, kind)))).unwrap_or_default()
+}
+
+fn speaks_of(book: &Book, rule: u16, named: &[String]) -> bool {
+    let rule = &book.rules.rules[rule as usize];
+    let Some(advice) = &rule.advice else { return false };
+    let say = advice.say.iter().filter_map(|piece| match piece {
+        Piece::Text(text) => Some(text.as_str()),
+        _ => None,
+    });
+    let act = advice.act.as_deref().unwrap_or("");
+    let own = content_words(&format!("{} {act} {}", rule.name, say.collect::<String>()));
+    named.iter().any(|word| own.contains(word))
+}
+
+/// What could be asked back: whom it is of, the attribute, the question, how it is called.
+struct Need {
+    subject: Subject,
+    attribute: String,
+    called: String,
+    ask: String,
+    measure: Option<String>,
+    /// Asked unprompted, too; and how hard it is to find out.
+    rank: (bool, u8),
+}
+
+impl Need {
+    fn next(&self) -> Next {
+        Next {
+            subject: self.subject.clone(),
+            attribute: self.attribute.clone(),
+            ask: self.ask.clone(),
+            why: vec!["it is what your question hangs on".to_string()],
+            measure: self.measure.clone(),
+        }
+    }
+}
+
+/// A fact as something to ask for, if the vocabulary can ask for it.
+fn need(book: &Book, view: &TankView, id: AttributeId, instance: u16) -> Option<Need> {
+    let entry = book.schema.of(id);
+    let thing = &book.schema.thing_of(entry.thing).name;
+    let attribute = book.knowledge.vocabulary.attribute(thing, &entry.name)?;
+    let found = view.case.facts.instances(entry.thing).get(instance as usize)?;
+    Some(Need {
+        subject: Subject { tank: view.tank, ..found.subject.clone() },
+        attribute: attribute.attribute.clone(),
+        called: attribute.called.clone(),
+        ask: attribute.ask.clone()?,
+        measure: attribute.measure.clone(),
+        rank: (attribute.answers.is_empty(), attribute.trouble.unwrap_or(u8::MAX)),
+    })
+}
+
+/// Says what a figure lacks, and asks for the first of it.
+pub fn lacking(wording: &Wording, figure: u16, facts: &[(AttributeId, u16)], answer: &mut Answer) {
+    let needs = facts.iter().filter_map(|(id, instance)| need(wording.book, wording.view, *id, *instance)).collect();
+    let called = &wording.book.rules.figures[figure as usize].called;
+    ask_back(needs, &format!("To work out {called} I need"), answer);
+}
+
+fn ask_back(mut needs: Vec<Need>, lead: &str, answer: &mut Answer) -> bool {
+    // Several ways may lead to the same: first what is asked unprompted, too, then what is the least trouble.
+    needs.sort_by_key(|n| n.rank);
+    let mut called: Vec<String> = Vec::new();
+    for need in &needs {
+        if !called.contains(&need.called) {
+            called.push(need.called.clone());
+        }
+    }
+    called.truncate(MOST);
+    let Some(first) = needs.first() else { return false };
+    answer.remarks.push(format!("{lead}: {}.", or_list(&called)));
+    answer.next = Some(first.next());
+    answer.is_open = true;
+    true
+}
+
+/// Plain lines where there is nothing to advise or nothing that answers a question.
+pub fn remarks(book: &Book, assessment: &Assessment, reading: &Reading, topics: &[String], answer: &mut Answer) {
+    let answered = answer.advice.iter().any(|a| a.asked) || answer.figures.iter().any(|f| f.asked);
+    let general = |topic: &String| matches!(topic.as_str(), "first step" | "last" | "list" | "figures" | "");
+    if !answered && !topics.is_empty() && !topics.iter().all(general) && answer.remarks.is_empty() {
+        let needs = waiting_for(book, assessment, &asked_rules(book, reading, topics));
+        if !ask_back(needs, "To answer that I need", answer) {
+            answer.remarks.push(match reading.asks.iter().any(|a| a.form == Form::Whether) {
+                true => "No rule of this book speaks for or against that in this tank.".to_string(),
+                false => "No rule of this book answers that for this tank.".to_string(),
+            });
+        }
+    }
+    let said = assessment.tanks.iter().any(|t| !t.case.facts.things.iter().all(|i| i.iter().all(unsaid)));
+    if answer.advice.is_empty() && answer.remarks.is_empty() && said && answer.asked_back.is_empty() {
+        answer.remarks.push("Nothing to advise yet on what was said.".to_string());
+    }
+}
+
+fn unsaid(instance: &crate::case::fact::Instance) -> bool {
+    !instance.facts.values().any(crate::case::fact::Fact::is_said)
+}
+
+/// What these rules wait for and a caller can be asked.
+fn waiting_for(book: &Book, assessment: &Assessment, rules: &[u16]) -> Vec<Need> {
+    let mut out: Vec<Need> = Vec::new();
+    for view in &assessment.tanks {
+        for rule in rules.iter().filter(|n| book.rules.rules[**n as usize].advice.is_some()) {
+            let waits = waiting::waiting_for(&book.schema, &book.rules, &view.world, &view.state, *rule);
+            out.extend(waits.facts.iter().filter_map(|(id, instance)| need(book, view, *id, *instance)));
+            for thing in waits.things {
+                let entry = &book.knowledge.vocabulary.things[thing.0 as usize];
+                let kind = entry.attribute("kind");
+                let Some(ask) = entry.ask.clone().or(kind.and_then(|k| k.ask.clone())) else { continue };
+                out.push(Need {
+                    subject: Subject { thing: entry.thing.clone(), number: 1, tank: view.tank, ..Subject::default() },
+                    attribute: "kind".to_string(),
+                    called: format!("which {}", entry.called),
+                    ask,
+                    measure: kind.and_then(|k| k.measure.clone()),
+                    rank: (false, 1),
+                });
+            }
+        }
+    }
+    out
+}
