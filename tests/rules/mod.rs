@@ -7,3 +7,4 @@ mod examples;
 mod figures;
 mod pictures;
 mod texts;
+mod trouble;
