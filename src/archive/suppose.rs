@@ -4,7 +4,7 @@
 use super::conversation::Conversation;
 use super::request;
 use crate::case::Ledger;
-use crate::listen::reading::{Ask, Form, How, Reading, Says, Statement};
+use crate::listen::reading::{Ask, Context, Form, How, Reading, Says, Statement};
 use crate::source::Span;
 
 impl Conversation {
@@ -14,7 +14,8 @@ impl Conversation {
             return;
         }
         let Some((offset, goes_on)) = request::supposition(line) else { return };
-        let context = self.call().ledger.context();
+        // What was asked back is not meant: nothing of a supposition answers it.
+        let context = Context { asked: None, pending: None, ..self.call().ledger.context() };
         let behind = self.hear.hear(line[offset..].trim_end_matches(['?', '!', ' ']), &context);
         if behind.statements.is_empty() {
             return;

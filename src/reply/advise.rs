@@ -50,21 +50,17 @@ impl Wording<'_> {
 
     /// What advice is for, where there are several: the tank, the thing, or both.
     fn about(&self, thing: Option<String>) -> Option<String> {
-        let tank = self.several_tanks.then(|| self.tank_called());
+        let tank = self.several_tanks.then(|| format!("tank {}", self.view.tank));
         match (tank, thing) {
             (Some(tank), Some(thing)) => Some(format!("{tank}, {thing}")),
             (tank, thing) => tank.or(thing),
         }
     }
 
-    /// "tank 2 (10 gal)".
-    pub fn tank_called(&self) -> String {
-        let schema = &self.book.schema;
-        let size = schema.path("tank", "nominal").and_then(|id| Some((id, self.fact(id, 0)?)));
-        match size {
-            Some((id, fact)) => format!("tank {} ({})", self.view.tank, self.value(id, fact, Voice::Written)),
-            None => format!("tank {}", self.view.tank),
-        }
+    /// "2 is 10 gal": a tank by its size, if that was said.
+    pub fn tank_called(&self) -> Option<String> {
+        let id = self.book.schema.path("tank", "nominal")?;
+        Some(format!("{} is {}", self.view.tank, self.value(id, self.fact(id, 0)?, Voice::Written)))
     }
 
     /// A figure's own instance where a rule names it: of the tank there is one.

@@ -11,6 +11,8 @@ use crate::units::{Spread, Unit};
 pub struct Answer {
     /// The sentence that can be read out first.
     pub say: Option<String>,
+    /// Which tank is which, where there are several.
+    pub tanks: Vec<String>,
     /// One plain line that is no advice: a greeting, "nothing was said yet", "no rule of this book answers that".
     pub remarks: Vec<String>,
     pub advice: Vec<Advice>,

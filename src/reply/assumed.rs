@@ -2,6 +2,7 @@
 //! Out: a few short phrases. Computes nothing.
 
 use super::amounts::Voice;
+use super::own_units::Choice;
 use super::wording::{Wording, subject};
 use crate::case::fact::{Fact, FactValue, Origin};
 use crate::case::facts::Gallon;
@@ -14,7 +15,8 @@ impl Wording<'_> {
     /// The assumed facts among `leaves`, the gallon first; each once.
     pub fn assumed(&self, leaves: &Leaves) -> Vec<String> {
         let mut out = Vec::new();
-        if self.view.case.facts.gallon_used && !self.view.case.facts.gallon_said {
+        let counts_gallons = self.own.chosen || self.own.volume != Choice::Litres;
+        if counts_gallons && self.view.case.facts.gallon_used && !self.view.case.facts.gallon_said {
             out.push(match self.view.case.facts.gallon {
                 Gallon::Us => "US gallons".to_string(),
                 Gallon::Imperial => "imperial gallons".to_string(),
@@ -61,25 +63,30 @@ const LONGEST: usize = 30;
 
 /// How the words of a turn were read that were not plain: spelling, a unit carried on, a thing taken from a question.
 pub fn read_as(book: &Book, reading: &Reading) -> Vec<String> {
-    let mut out: Vec<String> = Vec::new();
+    // What was made of the same words is told together.
+    let mut out: Vec<(String, Vec<String>)> = Vec::new();
     for statement in &reading.statements {
         let words = harmless(statement.span.of(&reading.text)).trim().to_string();
-        let hint = statement.subject.thing == "keeper";
-        let phrase = match statement.mark {
+        let whole = statement.subject.thing == "keeper" || words.chars().count() > LONGEST;
+        let lead = match statement.mark {
+            Some(Mark::Spelling) => format!("\"{words}\" read as "),
             // What gallons or litres are meant leans on the whole line, not on a word of it.
-            Some(Mark::Hint) if hint || words.chars().count() > LONGEST => {
-                format!("{}, by your words", meant(book, statement))
-            }
-            Some(Mark::Spelling) => format!("\"{words}\" read as {}", meant(book, statement)),
-            Some(Mark::Hint) => format!("\"{words}\" taken as {}", meant(book, statement)),
-            Some(Mark::Presumed) => format!("from your question: {}", meant(book, statement)),
+            Some(Mark::Hint) if whole => String::new(),
+            Some(Mark::Hint) => format!("\"{words}\" taken as "),
+            Some(Mark::Presumed) => "from your question: ".to_string(),
             Some(Mark::Derived) | None => continue,
         };
-        if !out.contains(&phrase) {
-            out.push(phrase);
+        let mut meant = meant(book, statement);
+        if lead.is_empty() {
+            meant.push_str(", by your words");
+        }
+        match out.iter_mut().find(|(l, _)| *l == lead && !lead.is_empty()) {
+            Some((_, list)) if !list.contains(&meant) => list.push(meant),
+            Some(_) => {}
+            None => out.push((lead, vec![meant])),
         }
     }
-    out
+    out.into_iter().map(|(lead, meant)| format!("{lead}{}", meant.join(", "))).collect()
 }
 
 /// A statement in the words of the book.
@@ -97,6 +104,15 @@ pub fn meant(book: &Book, statement: &Statement) -> String {
             let value = super::said::said(book, id, value);
             if (statement.subject.thing.as_str(), attribute.as_str()) == ("keeper", "gallon") {
                 return if value == "us" { "US gallons".to_string() } else { format!("{value} gallons") };
+            }
+            match value.as_str() {
+                "yes" => return format!("{thing}, {called}"),
+                "no" => return format!("{thing}, not {called}"),
+                _ => {}
+            }
+            // "pH 6.4" names itself.
+            if value.starts_with(called) {
+                return value;
             }
             match (attribute.as_str(), statement.subject.kind.is_some() || statement.subject.stage.is_some()) {
                 ("kind", _) => value,

@@ -79,7 +79,12 @@ impl Wording<'_> {
         // What those figures rest on in turn, one level down: beyond it lies every estimate of the book.
         for (figure, instance) in figures.clone() {
             let proof = self.evaluation().prove_figure(figure, instance);
-            figures.extend(self.read_by(&proof));
+            // Given numbers and sums of nothing stand in the formulae above already.
+            let telling = |(n, m): &(u16, u16)| {
+                let given = self.book.rules.figures[*n as usize].given.is_some();
+                !given && self.view.state.figure(*n, *m).number() != Some(0.0)
+            };
+            figures.extend(self.read_by(&proof).into_iter().filter(telling));
         }
         let mut seen = Vec::new();
         let mut out = Vec::new();

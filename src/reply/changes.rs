@@ -11,10 +11,11 @@ use crate::doubt::what_if::{Changes, FigureChange};
 use crate::doubt::{Assessment, TankView};
 use crate::engine::finding::Finding;
 use crate::rulebook::Book;
+use crate::rulebook::raw::Urgency;
 use crate::source::words::capital;
 
-/// How many figures are shown: beyond them nobody listens.
-const MOST: usize = 8;
+/// How many figures, and pieces of advice that begin or end, are shown: beyond them nobody listens.
+const MOST: usize = 5;
 
 /// The page of a what-if. `supposed` is what was supposed, in words.
 pub fn changes(
@@ -36,10 +37,20 @@ pub fn changes(
         Some(labelled(&wording.advice(finding, &[])?))
     };
     let list = |assessment: &Assessment, found: &[(u16, Finding)]| -> Vec<Paragraph> {
-        let mut found: Vec<(u16, Finding)> = found.to_vec();
+        // What is only good to know in general says nothing about a change.
+        let matters = |f: &Finding| {
+            let advice = book.rules.rules[f.rule as usize].advice.as_ref();
+            advice.is_some_and(|a| a.urgency < Urgency::GoodToKnow || !a.figures.is_empty())
+        };
+        let mut found: Vec<(u16, Finding)> = found.iter().copied().filter(|(_, f)| matters(f)).collect();
         found.sort_by_key(|(tank, f)| (urgency(book, *f), *tank, *f));
         let mut lines: Vec<String> = found.into_iter().filter_map(|f| sentence(assessment, f)).collect();
         lines.dedup();
+        let more = lines.len().saturating_sub(MOST);
+        lines.truncate(MOST);
+        if more > 0 {
+            lines.push(format!("and {more} more"));
+        }
         lines.into_iter().map(|line| Paragraph::led("- ", line)).collect()
     };
     page.push(Row::list("Then", Tone::Say, list(after, &changes.starts)));
@@ -47,7 +58,7 @@ pub fn changes(
     page.push(Row::list("Figures", Tone::Plain, figures(book, before, after, changes, units)));
     if page.rows.iter().all(|r| r.label == "If") {
         page.push(Row::new("", Tone::Plain, "Nothing would change: the same advice, the same figures."));
-    } else if changes.starts.is_empty() && changes.stops.is_empty() {
+    } else if page.rows.iter().all(|r| r.label != "Then" && r.label != "No longer") {
         page.push(Row::new("", Tone::Plain, "The advice stays the same."));
     }
     page
@@ -71,7 +82,7 @@ pub fn between_books(before: &Answer, after: &Answer) -> Page {
     page
 }
 
-fn urgency(book: &Book, finding: Finding) -> crate::rulebook::raw::Urgency {
+fn urgency(book: &Book, finding: Finding) -> Urgency {
     book.rules.rules[finding.rule as usize].advice.as_ref().map(|a| a.urgency).unwrap_or_default()
 }
 

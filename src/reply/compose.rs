@@ -61,6 +61,7 @@ pub fn compose(book: &Book, ledger: &Ledger, assessment: &Assessment, shape: &Sh
             true => format!("tank {}, {line}", view.tank),
             false => line,
         }));
+        answer.tanks.extend(wording.tank_called().filter(|_| several));
         answer.pictures.extend(pictures(book, view, &topics));
         asked_figures(&wording, question, &mut answer);
     }

@@ -1,7 +1,7 @@
 //! A figure's formula with the numbers put in: "260 gal/h / 47 gal". In: the proof of a figure. Out: text, or nothing where
 //! there is nothing to put in. Computes nothing: every number was worked out before.
 
-use super::amounts::{TIED, Voice, quantity, with_unit};
+use super::amounts::{TIED, Voice, quantity, said, with_unit};
 use super::digits::significant;
 use super::wording::Wording;
 use crate::case::fact::FactValue;
@@ -45,16 +45,13 @@ impl Wording<'_> {
             Code::Fact(id) => {
                 let fact = self.fact(*id, proof.instance)?;
                 match &fact.value {
-                    FactValue::Amount(_) => {
-                        let likely = Spread::exact(proof.number()?);
-                        match (fact.is_said(), fact.spread.is_exact()) {
-                            (true, true) => single(self.value(*id, fact, Voice::Written)),
-                            _ => {
-                                let unit = fact_unit(fact);
-                                let dimension = self.book.schema.dimension(*id)?;
-                                single(quantity(&self.own, likely, dimension, unit, 3).about(Voice::Written))
-                            }
-                        }
+                    FactValue::Amount(amount) if fact.is_said() && fact.spread.is_exact() => {
+                        single(said(&self.own, amount, Voice::Written))
+                    }
+                    FactValue::Amount(amount) => {
+                        let dimension = self.book.schema.dimension(*id)?;
+                        let shown = quantity(&self.own, fact.spread, dimension, Some(amount.unit), 3);
+                        single(with_unit(&shown.likely, shown.unit, Voice::Written))
                     }
                     _ => single(self.value(*id, fact, Voice::Written)),
                 }
@@ -178,13 +175,6 @@ impl Wording<'_> {
             },
             _ => return None,
         })
-    }
-}
-
-fn fact_unit(fact: &crate::case::fact::Fact) -> Option<&'static crate::units::Unit> {
-    match &fact.value {
-        FactValue::Amount(amount) => Some(amount.unit),
-        _ => None,
     }
 }
 

@@ -98,6 +98,10 @@ impl OwnUnits {
 
     /// The unit for a value in base units. `shown_in` is what the book shows to callers who count in metric units.
     pub fn unit(&self, value: f64, dimension: Dimension, shown_in: Option<&'static Unit>) -> &'static Unit {
+        // A plain number is a share only where the book says so.
+        if dimension == Dimension::NUMBER {
+            return shown_in.unwrap_or_else(unit::plain);
+        }
         let name = self.name(value.abs(), dimension, shown_in.map(|u| u.name));
         let found = name.and_then(unit::by_name).filter(|u| u.dimension == dimension);
         found.or(shown_in).or_else(|| unit::usual(dimension)).unwrap_or_else(unit::plain)

@@ -74,6 +74,9 @@ pub fn rows(answer: &Answer, part: &Part) -> Page {
     if let Some(say) = &answer.say {
         page.push(Row::new("Say", Tone::Say, say.clone()));
     }
+    if !answer.tanks.is_empty() {
+        page.push(Row::new("Tanks", Tone::Quiet, format!("{}.", answer.tanks.join(", "))));
+    }
     for remark in &answer.remarks {
         page.push(Row::new("", Tone::Plain, remark.clone()));
     }

@@ -10,6 +10,7 @@ use crate::knowledge::schema::{AttributeId, Symbol, ThingId};
 use crate::knowledge::table::Table;
 use crate::listen::reading::{Level, Subject};
 use crate::rulebook::Book;
+use crate::rulebook::code::Code;
 use crate::rulebook::template::{Piece, Template};
 use crate::units::Spread;
 
@@ -83,7 +84,13 @@ impl<'w> Wording<'w> {
     /// A figure at another range, as it would be if something else were so.
     pub fn quantity_of(&self, figure: u16, instance: u16, range: Spread) -> Quantity {
         let entry = &self.book.rules.figures[figure as usize];
-        amounts::quantity(&self.own, range, entry.dimension, entry.shown_in, self.carried(figure, instance))
+        // A number that the book gives is shown in the unit it was written in.
+        let written = match &entry.code {
+            Code::Quantity(_, unit) => Some(*unit),
+            _ => None,
+        };
+        let shown_in = entry.shown_in.or(written);
+        amounts::quantity(&self.own, range, entry.dimension, shown_in, self.carried(figure, instance))
     }
 
     /// How many digits the said facts behind a figure carry.
@@ -121,7 +128,9 @@ impl<'w> Wording<'w> {
             FactValue::Amount(amount) if fact.is_said() => amounts::said(&self.own, amount, voice),
             FactValue::Amount(amount) => {
                 let dimension = amount.unit.dimension;
-                amounts::quantity(&self.own, fact.spread, dimension, Some(amount.unit), 3).in_sentence(voice)
+                // A round figure of a table is no more exact in other units.
+                let digits = amount.likely.map_or(3, |v| super::digits::carried(v, amount.decimals));
+                amounts::quantity(&self.own, fact.spread, dimension, Some(amount.unit), digits).in_sentence(voice)
             }
             FactValue::Kind(symbol) => self.kind(id, *symbol),
             FactValue::Kinds(symbols) => {
