@@ -5,6 +5,7 @@ mod check;
 mod cli;
 mod docs;
 mod doubt;
+mod engine;
 mod knowledge;
 mod layers;
 mod listen;

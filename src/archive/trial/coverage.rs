@@ -30,7 +30,7 @@ impl Trial<'_> {
                 true => coverage.speaking += 1,
                 false => coverage.never.push(rule.name.clone()),
             }
-            for limit in limits(book, n as u16) {
+            for limit in limits(book, &self.phrases, n as u16) {
                 coverage.limits += 1;
                 coverage.tried += usize::from(sides(book, n as u16, &limit, self.calls.iter()) == (true, true));
             }

@@ -10,7 +10,6 @@ use crate::rulebook::book::Condition;
 use crate::rulebook::check::comparisons;
 use crate::rulebook::code::Code;
 use crate::rulebook::expr::parse::parse_with;
-use crate::rulebook::names::Names;
 use crate::source::{Fault, Span};
 
 /// A comparison of quantities in a condition.
@@ -24,13 +23,13 @@ pub struct Limit<'b> {
     within: Vec<ThingId>,
 }
 
-/// The limits of a rule, in the order written.
-pub fn limits<'b>(book: &'b Book, rule: u16) -> Vec<Limit<'b>> {
+/// The limits of a rule, in the order written. `phrases`: those of the book's names.
+pub fn limits<'b>(book: &'b Book, phrases: &[String], rule: u16) -> Vec<Limit<'b>> {
     let mut out = Vec::new();
     for (n, condition) in book.rules.rules[rule as usize].conditions.iter().enumerate() {
         let mut codes = Vec::new();
         gather(&condition.code, &mut vec![], &mut codes);
-        let spans = spans(book, condition);
+        let spans = spans(book, phrases, condition);
         for (m, (code, within)) in codes.into_iter().enumerate() {
             if matches!(code, Code::Compare(..)) {
                 let span = spans.get(m).copied().unwrap_or(Span::new(0, condition.text.len()));
@@ -42,17 +41,16 @@ pub fn limits<'b>(book: &'b Book, rule: u16) -> Vec<Limit<'b>> {
 }
 
 /// Every comparison of a condition, of quantities and kinds, with where it stands in the text.
-pub fn comparisons_of<'b>(book: &Book, condition: &'b Condition) -> Vec<(Span, &'b Code)> {
+pub fn comparisons_of<'b>(book: &Book, phrases: &[String], condition: &'b Condition) -> Vec<(Span, &'b Code)> {
     let mut codes = Vec::new();
     gather(&condition.code, &mut vec![], &mut codes);
-    let spans = spans(book, condition);
+    let spans = spans(book, phrases, condition);
     let span = |n: usize| spans.get(n).copied().unwrap_or(Span::new(0, condition.text.len()));
     codes.into_iter().enumerate().map(|(n, (code, _))| (span(n), code)).collect()
 }
 
-fn spans(book: &Book, condition: &Condition) -> Vec<Span> {
-    let phrases = Names::new(&book.schema, vec![]).phrases;
-    match parse_with(&condition.text, &phrases) {
+fn spans(book: &Book, phrases: &[String], condition: &Condition) -> Vec<Span> {
+    match parse_with(&condition.text, phrases) {
         Ok(tree) => comparisons(&tree, &book.schema, &[]).iter().map(|c| c.whole.span).collect(),
         Err(_) => vec![],
     }
@@ -203,7 +201,7 @@ pub fn faults(trial: &Trial, out: &mut Vec<Fault>) {
             continue;
         }
         let own = || trial.examples.iter().filter(|e| e.rule as usize == n).map(|e| &trial.calls[e.call]);
-        for limit in limits(trial.book, n as u16) {
+        for limit in limits(trial.book, &trial.phrases, n as u16) {
             let text = &raw.when[limit.condition];
             let (met, missed) = sides(trial.book, n as u16, &limit, own());
             let what = match (met, missed) {

@@ -18,6 +18,7 @@ use strength::Strength;
 
 use crate::rulebook::Book;
 use crate::rulebook::entries::{Entries, RuleSource};
+use crate::rulebook::names::Names;
 use crate::source::{Fault, Place, fault};
 
 /// What came of checking a book.
@@ -82,6 +83,8 @@ pub struct Trial<'b> {
     pub runner: Runner<'b>,
     pub examples: Vec<Example>,
     pub calls: Vec<Call>,
+    /// Names of attributes that hold a word of the conditions.
+    phrases: Vec<String>,
 }
 
 impl<'b> Trial<'b> {
@@ -106,7 +109,8 @@ impl<'b> Trial<'b> {
             }
         }
         let calls = runner.all(&lines);
-        Self { book, entries, runner, examples, calls }
+        let phrases = Names::new(&book.schema, vec![]).phrases;
+        Self { book, entries, runner, examples, calls, phrases }
     }
 
     /// Faults that show in the examples, in no order.

@@ -65,7 +65,7 @@ fn changes(trial: &Trial, n: u16) -> Vec<Change> {
         Change { place: spot.get("rule").place(), words: "the rule could be taken out".into(), conditions: None };
     let mut out = vec![whole];
     for (c, condition) in rule.conditions.iter().enumerate() {
-        for (m, (span, code)) in comparisons_of(trial.book, condition).into_iter().enumerate() {
+        for (m, (span, code)) in comparisons_of(trial.book, &trial.phrases, condition).into_iter().enumerate() {
             let place = spot.get("when").item(c).inside(&raw.when[c], span);
             let mut with = |words: &str, to: Code| {
                 let mut conditions = rule.conditions.clone();

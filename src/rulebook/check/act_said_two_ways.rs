@@ -20,10 +20,11 @@ pub fn faults(checking: &Checking, out: &mut Vec<Fault>) {
         acts.entry(positive(act)).or_insert((0, n)).0 += 1;
     }
     let list: Vec<(&str, usize, usize)> = acts.into_iter().map(|(act, (count, rule))| (act, count, rule)).collect();
+    let keys: Vec<Vec<String>> = list.iter().map(|(act, ..)| key(act)).collect();
     for (n, (act, count, rule)) in list.iter().enumerate() {
         // The rarer of two is blamed; of two as rare, the later in the alphabet.
-        let same = list.iter().enumerate().find(|(m, (other, often, _))| {
-            *m != n && alike(act, other) && (often > count || (often == count && *m < n))
+        let same = list.iter().enumerate().find(|(m, (_, often, _))| {
+            *m != n && (often > count || (often == count && *m < n)) && alike(&keys[n], &keys[*m])
         });
         let Some((_, (other, _, first))) = same else { continue };
         let spot = |rule: &usize| checking.entries.rules[*rule].1.get("advise").get("act").place();
@@ -39,26 +40,27 @@ pub fn positive(act: &str) -> &str {
     act.strip_prefix("not:").map_or(act, str::trim)
 }
 
-fn alike(a: &str, b: &str) -> bool {
-    let key = |text: &str| {
-        let text = text.to_lowercase().replace('-', " ");
-        let mut words: Vec<String> = text
-            .split_whitespace()
-            .filter(|w| !matches!(*w, "the" | "a" | "an" | "your" | "its" | "of" | "in" | "to" | "some"))
-            .map(|w| w.trim_end_matches('s').to_string())
-            .collect();
-        words.sort();
-        words.join(" ")
-    };
-    let (a, b) = (key(a), key(b));
-    // One letter off is a slip; another word is another act.
-    a == b
-        || (a.split(' ').count() == b.split(' ').count()
-            && suggest::nearest(&a, [b.as_str()]).is_some()
-            && one_word_off(&a, &b))
+/// The words that tell one act from another, in the order of the alphabet.
+fn key(act: &str) -> Vec<String> {
+    let text = act.to_lowercase().replace('-', " ");
+    let mut words: Vec<String> = text
+        .split_whitespace()
+        .filter(|w| !matches!(*w, "the" | "a" | "an" | "your" | "its" | "of" | "in" | "to" | "some"))
+        .map(|w| w.trim_end_matches('s').to_string())
+        .collect();
+    words.sort();
+    words
 }
 
-fn one_word_off(a: &str, b: &str) -> bool {
-    let differing: Vec<(&str, &str)> = a.split(' ').zip(b.split(' ')).filter(|(x, y)| x != y).collect();
-    matches!(differing[..], [(x, y)] if x.len() > 4 && suggest::nearest(x, [y]).is_some())
+/// The same words, or one letter off: another word is another act.
+fn alike(a: &[String], b: &[String]) -> bool {
+    if a.len() != b.len() {
+        return false;
+    }
+    let mut differing = a.iter().zip(b).filter(|(x, y)| x != y);
+    match (differing.next(), differing.next()) {
+        (None, _) => true,
+        (Some((x, y)), None) => x.len() > 4 && suggest::nearest(x, [y.as_str()]).is_some(),
+        _ => false,
+    }
 }

@@ -1,0 +1,8 @@
+//! The engine on small made-up worlds (no fish), beside a slow and obvious evaluator.
+
+mod cases;
+mod made;
+mod oracle;
+mod properties;
+mod random;
+mod taken_back;
