@@ -8,10 +8,9 @@ use crate::reply::lines::set;
 use crate::reply::page::{Page, Paragraph, Row, Tone};
 use crate::reply::paint::paint;
 use crate::reply::terms;
-use crate::rulebook::template::{Piece, Template};
+use crate::rulebook::contents::{by_topic, figures_of, line_of, named, readers, search};
+use crate::rulebook::plain::Plain;
 use crate::rulebook::{Book, check};
-use crate::source::Place;
-use crate::source::span::line_and_column;
 use crate::source::suggest::nearest;
 use crate::source::words::{and_list, capital};
 
@@ -27,7 +26,9 @@ pub fn explain(name: &str, settings: &Settings) -> Outcome {
         .or_else(|| figure(book, name))
         .or_else(|| source(book, name))
         .or_else(|| fault(name))
-        .or_else(|| terms::meant(book, name).and_then(|(table, name)| terms::explain(book, table, &name)));
+        .or_else(|| topic(book, name))
+        .or_else(|| terms::meant(book, name).and_then(|(table, name)| terms::explain(book, table, &name)))
+        .or_else(|| found(book, name));
     match page {
         Some(page) => {
             let _ = show(&paint(&set(&page, settings.width), settings.colour));
@@ -43,6 +44,39 @@ pub fn explain(name: &str, settings: &Settings) -> Outcome {
     }
 }
 
+/// The rules of a topic.
+fn topic(book: &Book, name: &str) -> Option<Page> {
+    let (topic, asks, rules) = by_topic(&book.rules).into_iter().find(|(topic, ..)| *topic == name)?;
+    let mut page = Page::default();
+    page.push(Row::new("Topic", Tone::Say, format!("{topic}: {asks}")));
+    page.push(Row::list("Rules", Tone::Plain, lines(book, &rules)));
+    Some(page)
+}
+
+/// Rules that hold the words, when nothing is called so.
+fn found(book: &Book, words: &str) -> Option<Page> {
+    let rules = search(book, words);
+    if rules.is_empty() {
+        return None;
+    }
+    let mut page = Page::default();
+    page.push(Row::new("Found", Tone::Say, format!("Nothing is called {words}; these rules speak of it.")));
+    page.push(Row::list("Rules", Tone::Plain, lines(book, &rules)));
+    Some(page)
+}
+
+/// A line a rule: its name and what it says.
+fn lines(book: &Book, rules: &[u16]) -> Vec<Paragraph> {
+    let line = |n: &u16| {
+        let rule = &book.rules.rules[*n as usize];
+        match &rule.advice {
+            Some(advice) => format!("{}: {}", rule.name, named(book, &advice.say)),
+            None => rule.name.clone(),
+        }
+    };
+    list(rules.iter().map(line))
+}
+
 /// The page of a fault that `check` finds.
 fn fault(name: &str) -> Option<Page> {
     let found = check::page(name)?;
@@ -56,23 +90,6 @@ fn fault(name: &str) -> Option<Page> {
     Some(page)
 }
 
-/// A text with its figures named instead of filled in.
-fn named(book: &Book, template: &Template) -> String {
-    let pieces = template.iter().map(|piece| match piece {
-        Piece::Text(text) => text.split_whitespace().collect::<Vec<_>>().join(" "),
-        Piece::Figure(n) => format!("[{}]", book.rules.figures[*n as usize].called),
-        Piece::Fact(id) => format!("[{}]", book.schema.of(*id).called),
-    });
-    pieces.filter(|p| !p.is_empty()).collect::<Vec<_>>().join(" ").replace(" .", ".").replace(" ,", ",")
-}
-
-fn place(book: &Book, place: &Place) -> String {
-    match book.text_of(&place.file) {
-        Some(text) => format!("{}:{}", place.file, line_and_column(&text, place.span.start).0),
-        None => place.file.clone(),
-    }
-}
-
 fn list(items: impl Iterator<Item = String>) -> Vec<Paragraph> {
     items.map(|item| Paragraph::led("- ", item)).collect()
 }
@@ -84,7 +101,9 @@ fn rule(book: &Book, name: &str) -> Option<Page> {
         page.push(Row::new("Says", Tone::Say, named(book, &advice.say)));
         page.push(Row::new("Urgency", Tone::Plain, advice.urgency.word()));
     }
-    page.push(Row::list("When", Tone::Plain, list(rule.conditions.iter().map(|c| c.text.clone()))));
+    let plain = Plain::new(&book.schema, &book.rules);
+    let conditions = rule.conditions.iter().map(|c| plain.words(&c.text, rule.for_thing));
+    page.push(Row::list("When", Tone::Plain, list(conditions)));
     if let Some(advice) = &rule.advice {
         let steps = advice.steps.iter().enumerate();
         let steps = steps.map(|(n, s)| Paragraph::led(format!("{:<2} ", n + 1), named(book, s)));
@@ -94,6 +113,12 @@ fn rule(book: &Book, name: &str) -> Option<Page> {
     let concludes: Vec<&str> =
         rule.concludes.iter().map(|c| book.rules.conclusions[*c as usize].name.as_str()).collect();
     page.push(Row::new("Concludes", Tone::Plain, concludes.join(", ")));
+    let (rules, figures) = readers(&book.rules, n);
+    let rules = rules.iter().map(|n| book.rules.rules[*n as usize].name.clone());
+    let figures = figures.iter().map(|n| book.rules.figures[*n as usize].name.clone());
+    page.push(Row::new("Read by", Tone::Plain, rules.chain(figures).collect::<Vec<_>>().join(", ")));
+    let figures = figures_of(&book.rules, n).into_iter().map(|n| book.rules.figures[n as usize].name.clone());
+    page.push(Row::new("Figures", Tone::Plain, figures.collect::<Vec<_>>().join(", ")));
     let cautions = book.knowledge.cautions.iter().filter(|c| rule.cautions.contains(&c.caution));
     page.push(Row::list("Cautions", Tone::Danger, list(cautions.map(|c| c.says.clone()))));
     let over = rule.outranks.iter().map(|(n, because)| format!("{}: {because}", book.rules.rules[*n as usize].name));
@@ -105,7 +130,7 @@ fn rule(book: &Book, name: &str) -> Option<Page> {
     page.push(Row::list("Sources", Tone::Plain, list(rule.source.iter().filter_map(|s| cited(book, s)))));
     page.push(Row::list("Speaks on", Tone::Plain, list(rule.examples.speaks.iter().cloned())));
     page.push(Row::list("Silent on", Tone::Plain, list(rule.examples.silent.iter().cloned())));
-    page.push(Row::new("Stands at", Tone::Quiet, place(book, &rule.place)));
+    page.push(Row::new("Stands at", Tone::Quiet, line_of(book, &rule.place)));
     Some(page)
 }
 
@@ -130,7 +155,7 @@ fn figure(book: &Book, name: &str) -> Option<Page> {
         })
     });
     page.push(Row::new("Used by", Tone::Plain, users.map(|r| r.name.clone()).collect::<Vec<_>>().join(", ")));
-    page.push(Row::new("Stands at", Tone::Quiet, place(book, &figure.place)));
+    page.push(Row::new("Stands at", Tone::Quiet, line_of(book, &figure.place)));
     Some(page)
 }
 

@@ -1,7 +1,7 @@
 //! The engine on small made-up worlds (no fish), beside a slow and obvious evaluator.
 
 mod cases;
-mod made;
+pub mod made;
 mod oracle;
 mod properties;
 mod random;
