@@ -4,6 +4,7 @@
 use super::outcome::{Outcome, show, tell, tell_text};
 use crate::rulebook::Book;
 use crate::rulebook::library::built_in_texts;
+use crate::rulebook::{editor_schema, reference};
 use crate::source::draw::draw;
 use crate::source::{Fault, Place, Span, yaml};
 use std::path::{Path, PathBuf};
@@ -176,6 +177,16 @@ impl Look {
     }
 }
 
+/// What helps to edit a book: the form of its files for editors, and the reference.
+fn beside(book: &Book) -> Vec<(String, String)> {
+    let mut out = vec![
+        ("rules/schema.json".to_string(), editor_schema::of_rules(book)),
+        ("knowledge/schema.json".to_string(), editor_schema::of_knowledge(book)),
+    ];
+    out.extend(reference::pages(book).into_iter().map(|page| (format!("reference/{}", page.file), page.text)));
+    out
+}
+
 /// Writes the built-in book into a folder that holds none yet.
 pub fn unpack(folder: &str) -> Outcome {
     let folder = Path::new(folder);
@@ -184,7 +195,14 @@ pub fn unpack(folder: &str) -> Outcome {
         return Outcome::Wrong;
     }
     let texts = built_in_texts();
-    for (path, text) in &texts {
+    let beside = match Book::built_in() {
+        Ok(book) => beside(&book),
+        Err(faults) => {
+            tell_text(&drawn(&faults, &texts));
+            return Outcome::Wrong;
+        }
+    };
+    for (path, text) in texts.iter().chain(&beside) {
         let path = folder.join(path);
         let made = path.parent().map_or(Ok(()), std::fs::create_dir_all);
         if let Err(why) = made.and_then(|()| crate::archive::call::write_whole(&path, text)) {
@@ -194,7 +212,7 @@ pub fn unpack(folder: &str) -> Outcome {
     }
     let folder = folder.display();
     let text = format!(
-        "{} files written to {folder}. Edit them, then:\n  weirline check {folder}\n  weirline --book {folder}\n",
+        "{} files written to {folder}, and a reference. Edit them, then:\n  weirline check {folder}\n  weirline --book {folder}\n",
         texts.len()
     );
     let _ = show(&text);

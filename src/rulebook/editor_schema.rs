@@ -53,32 +53,39 @@ pub fn of_rules(book: &Book) -> String {
 /// The schema of the files in `knowledge/`: each kind of entry by the key that begins it.
 pub fn of_knowledge(book: &Book) -> String {
     let mut definitions = Map::new();
+    let schemas: Vec<(Table, Value)> = Table::ALL.into_iter().map(|table| (table, entry(table))).collect();
     let mut entries = Vec::new();
-    for table in Table::ALL {
-        let mut schema = entry(table);
-        if let Some(Value::Object(own)) = schema.as_object_mut().and_then(|o| o.remove("$defs")) {
-            definitions.extend(own);
-        }
+    for (table, schema) in &schemas {
+        let mut schema = adopted(schema.clone(), table.key(), &mut definitions);
         if schema.pointer("/properties/facts").is_some() {
-            let facts: Map<String, Value> =
-                attributes(book, table).into_iter().map(|a| (a, json!({"type": "string"}))).collect();
+            let value = json!({"type": ["string", "number", "boolean"]});
+            let facts: Map<String, Value> = attributes(book, *table).into_iter().map(|a| (a, value.clone())).collect();
             schema["properties"]["facts"] = json!({"type": "object", "properties": facts});
         }
         for (key, of) in [("like", Table::Class), ("group", Table::Group), ("cautions", Table::Caution)] {
-            only(&mut schema, &format!("/properties/{key}"), book.knowledge.names(of));
+            if key != table.key() {
+                only(&mut schema, &format!("/properties/{key}"), book.knowledge.names(of));
+            }
         }
-        definitions.insert(table.key().to_string(), schema);
         let key = table.key();
-        entries.push(json!({"if": {"required": [key]}, "then": {"$ref": format!("#/$defs/{key}")}}));
+        definitions.insert(key.to_string(), schema);
+        // The key that begins an entry may also stand inside entries of another table: a kind of stock has a group.
+        let inside = |(other, schema): &&(Table, Value)| {
+            other != table && schema.pointer("/properties").and_then(|p| p.get(key)).is_some()
+        };
+        let others: Vec<Value> =
+            schemas.iter().filter(inside).map(|(other, _)| json!({"required": [other.key()]})).collect();
+        let condition = match others.is_empty() {
+            true => json!({"required": [key]}),
+            false => json!({"required": [key], "not": {"anyOf": others}}),
+        };
+        entries.push(json!({"if": condition, "then": {"$ref": format!("#/$defs/{key}")}}));
     }
     for (name, schema) in [
         ("vocabulary", plain(schema_for!(Vocabulary).to_value())),
-        ("language", plain(schema_for!(Language).to_value())),
+        ("language", any_word(plain(schema_for!(Language).to_value()))),
     ] {
-        let mut schema = schema;
-        if let Some(Value::Object(own)) = schema.as_object_mut().and_then(|o| o.remove("$defs")) {
-            definitions.extend(own);
-        }
+        let schema = adopted(schema, name, &mut definitions);
         definitions.insert(name.to_string(), schema);
     }
     let mut schema = json!({
@@ -100,6 +107,37 @@ pub fn of_knowledge(book: &Book) -> String {
     only(&mut schema, "/$defs/Basis/properties/published", book.knowledge.names(Table::Source));
     only(&mut schema, "/$defs/Basis/properties/worked out", book.knowledge.names(Table::Working));
     text("A file of the tables, the vocabulary or the words of everyday speech", schema)
+}
+
+/// A schema whose definitions have gone to the common ones; one that is another thing of the same name is renamed.
+fn adopted(mut schema: Value, prefix: &str, definitions: &mut Map<String, Value>) -> Value {
+    let Some(Value::Object(own)) = schema.as_object_mut().and_then(|o| o.remove("$defs")) else { return schema };
+    let clashes: Vec<String> = own
+        .iter()
+        .filter(|(name, of)| definitions.get(*name).is_some_and(|d| d != *of))
+        .map(|(n, _)| n.clone())
+        .collect();
+    for (name, mut of) in own {
+        let renamed = if clashes.contains(&name) { format!("{prefix} {name}") } else { name };
+        clashes.iter().for_each(|clash| rename(&mut of, clash, prefix));
+        definitions.insert(renamed, of);
+    }
+    clashes.iter().for_each(|clash| rename(&mut schema, clash, prefix));
+    schema
+}
+
+/// Points every reference to a definition at the renamed one.
+fn rename(value: &mut Value, name: &str, prefix: &str) {
+    match value {
+        Value::Array(list) => list.iter_mut().for_each(|v| rename(v, name, prefix)),
+        Value::Object(object) => {
+            if object.get("$ref").and_then(Value::as_str) == Some(&format!("#/$defs/{name}")) {
+                object.insert("$ref".into(), format!("#/$defs/{prefix} {name}").into());
+            }
+            object.values_mut().for_each(|v| rename(v, name, prefix));
+        }
+        _ => {}
+    }
 }
 
 fn entry(table: Table) -> Value {
@@ -160,6 +198,21 @@ fn names(book: &Book) -> Vec<String> {
     out.into_iter().collect()
 }
 
+/// Lists of everyday words hold some that YAML takes for more than a word: true, 2.
+fn any_word(mut value: Value) -> Value {
+    match &mut value {
+        Value::Array(list) => list.iter_mut().for_each(|v| *v = any_word(v.take())),
+        Value::Object(object) => {
+            if object.get("type").is_some_and(|t| t == "string") && object.len() == 1 {
+                object.insert("type".into(), json!(["string", "number", "boolean"]));
+            }
+            object.values_mut().for_each(|v| *v = any_word(v.take()));
+        }
+        _ => {}
+    }
+    value
+}
+
 /// Takes out what editors stumble over: a key that may be left out may not be empty instead.
 fn plain(mut schema: Value) -> Value {
     tidy(&mut schema);
@@ -207,7 +260,7 @@ fn only(schema: &mut Value, path: &str, words: Vec<&str>) {
 /// The text, or each text of the list, at `path` may be anything; `words` are offered.
 fn offer(schema: &mut Value, path: &str, words: &[String]) {
     let Some(found) = schema.pointer_mut(path) else { return };
-    let offered = json!({"anyOf": [{"type": "string"}, {"enum": words}]});
+    let offered = json!({"anyOf": [{"type": ["string", "number"]}, {"enum": words}]});
     match found.get_mut("items") {
         Some(items) => *items = offered,
         None => {
