@@ -28,7 +28,7 @@ fn gather(folder: &str, texts: &mut Vec<(String, String)>) {
         let path = format!("{folder}/{}", entry.file_name().to_string_lossy());
         if entry.path().is_dir() {
             gather(&path, texts);
-        } else {
+        } else if path.ends_with(".yaml") {
             texts.push((path, std::fs::read_to_string(entry.path()).expect("a text file")));
         }
     }
