@@ -19,6 +19,9 @@ enum Known {
     Truth(Truth),
 }
 
+/// Rules by name, each with the instance it is for.
+type Spoken = Vec<(String, u16)>;
+
 /// Which instance of each thing is meant.
 type Meant = BTreeMap<String, u16>;
 
@@ -278,10 +281,9 @@ impl Oracle<'_> {
     }
 
     /// A rule that holds speaks unless one that outranks it, for the same thing, speaks. Repeated from the top down.
-    fn ranked(&self) -> (Vec<(String, u16)>, Vec<(String, u16)>) {
+    fn ranked(&self) -> (Spoken, Spoken) {
         let rules: Vec<_> = self.files.iter().flat_map(|f| &f.rules).collect();
-        let holds: Vec<(String, u16)> =
-            self.rules.iter().filter(|(_, t)| t.is_true()).map(|(key, _)| key.clone()).collect();
+        let holds: Spoken = self.rules.iter().filter(|(_, t)| t.is_true()).map(|(key, _)| key.clone()).collect();
         let raw = |name: &str| rules.iter().find(|r| r.rule == name).expect("a rule");
         let mut decided: BTreeMap<(String, u16), bool> = BTreeMap::new();
         while decided.len() < holds.len() {
