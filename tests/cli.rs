@@ -90,6 +90,9 @@ fn json_is_one_object() {
         assert!(value["turns"].as_array().is_some_and(|t| !t.is_empty()));
         assert!(!out(&output).contains('\u{1b}'));
     }
+    let value: serde_json::Value = serde_json::from_str(&out(&piped(b"55 gallon\nknown\n", &["--json"]))).unwrap();
+    assert_eq!(value["replies"][1]["said"], "known");
+    assert!(value["replies"][1]["text"].as_str().is_some_and(|t| t.contains("55 US gal")), "{value}");
     let value: serde_json::Value = serde_json::from_str(&out(&run(&["listen", CALL, "--json"]))).unwrap();
     assert!(value["words"].as_array().is_some_and(|w| w.len() >= 6), "{value}");
 }

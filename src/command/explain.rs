@@ -1,8 +1,8 @@
 //! Explains one name of the book: a rule, a figure, a source, or any word of its tables. In: a name. Out: a page.
 
+use super::book::open;
 use super::outcome::{Outcome, show, tell};
 use super::settings::Settings;
-use super::talk::Talk;
 use crate::knowledge::basis::Seen;
 use crate::reply::lines::set;
 use crate::reply::page::{Page, Paragraph, Row, Tone};
@@ -16,11 +16,14 @@ use crate::source::words::{and_list, capital};
 
 /// Explains and ends; a name the book does not have is wrong use.
 pub fn explain(name: &str, settings: &Settings) -> Outcome {
-    let talk = match Talk::open(settings, true) {
-        Ok(talk) => talk,
-        Err(outcome) => return outcome,
+    let book = match open(settings.book.as_deref()) {
+        Ok((book, _)) => book,
+        Err(no_book) => {
+            no_book.tell();
+            return Outcome::Wrong;
+        }
     };
-    let book = talk.conversation.book();
+    let book = &book;
     let name = name.trim();
     let page = rule(book, name)
         .or_else(|| figure(book, name))

@@ -1,8 +1,8 @@
 //! Shows how a line is read, word by word. In: words. Out: what became of each, then the facts and questions made of them.
 
+use super::book::open;
 use super::outcome::{Outcome, show};
 use super::settings::Settings;
-use super::talk::Talk;
 use crate::archive::Hear;
 use crate::listen::Listener;
 use crate::listen::reading::{Became, Context, Reading};
@@ -16,11 +16,14 @@ use crate::source::words::harmless;
 
 /// Reads and shows.
 pub fn listen(line: &str, settings: &Settings) -> Outcome {
-    let talk = match Talk::open(settings, true) {
-        Ok(talk) => talk,
-        Err(outcome) => return outcome,
+    let book = match open(settings.book.as_deref()) {
+        Ok((book, _)) => book,
+        Err(no_book) => {
+            no_book.tell();
+            return Outcome::Wrong;
+        }
     };
-    let book = talk.conversation.book();
+    let book = &book;
     let reading = Listener::new(&book.knowledge).hear(line, &Context::default());
     let text = match settings.json {
         true => {

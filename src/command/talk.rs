@@ -8,6 +8,7 @@ use crate::archive::{Conversation, Reply, listener, replay};
 use crate::reply::lines::set;
 use crate::reply::page::{Page, Row, Tone};
 use crate::reply::paint::paint;
+use serde_json::json;
 use std::path::Path;
 use std::sync::Arc;
 
@@ -17,6 +18,8 @@ pub struct Talk {
     settings: Settings,
     look: Look,
     saved: SavedCall,
+    /// What was typed and shown, for the JSON object.
+    replies: Vec<(String, String)>,
     /// The page named its book already.
     named: bool,
 }
@@ -36,7 +39,7 @@ impl Talk {
         let conversation = Conversation::new(Arc::new(book), hear, settings.manner(once));
         let head = Head { book: settings.book.clone(), units: settings.units, length: settings.length };
         let saved = SavedCall { head, exchanges: vec![] };
-        Ok(Self { conversation, settings: settings.clone(), look, saved, named: false })
+        Ok(Self { conversation, settings: settings.clone(), look, saved, replies: vec![], named: false })
     }
 
     /// Takes a line and shows the reply; `true` when the caller leaves.
@@ -51,6 +54,9 @@ impl Talk {
         page.rows.extend(changed.rows);
         let leaves = reply.leaves;
         self.keep(line, &reply);
+        if self.settings.json {
+            self.replies.push((line.to_string(), reply.page.words()));
+        }
         page.rows.extend(reply.page.rows);
         if let Some(path) = &reply.save {
             page.rows.extend(self.save(path).rows);
@@ -61,9 +67,11 @@ impl Talk {
         Ok(leaves)
     }
 
-    /// The call as one JSON object.
+    /// The call as one JSON object, with what each line was answered in words.
     pub fn show_object(&self) -> Result<(), Closed> {
-        show(&format!("{}\n", self.conversation.object()))
+        let mut object = self.conversation.object();
+        object["replies"] = self.replies.iter().map(|(said, text)| json!({ "said": said, "text": text })).collect();
+        show(&format!("{object}\n"))
     }
 
     /// Looks whether the book on disk was changed, and takes the new one if it is sound.

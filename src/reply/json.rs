@@ -23,6 +23,7 @@ use serde_json::{Map, Value, json};
 ///   `thing`, `tank`, `asked`.
 /// * `figures`: `name`, `called`, `value`, `low`, `high`, `unit`, `formula`, `numbers`, `inputs`, `origin`, `basis`, `tank`.
 /// * `assumed`, `read as`, `contradictions`, `remarks`: lists of phrases. `say`: the sentence to say first.
+/// * `replies` (added by the commands): what was typed and, as text, what was shown: `said`, `text`.
 /// * `next`: `attribute`, `ask`, `why`, `measure`; null when no answer would change anything.
 pub fn object(book: &Book, ledger: &Ledger, assessment: &Assessment, answer: &Answer) -> Value {
     let turns: Vec<Value> = ledger.turns().iter().map(|t| turn(&t.reading)).collect();

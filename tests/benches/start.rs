@@ -2,6 +2,8 @@
 //! Run: `cargo bench --bench start`. Prints medians; asserts nothing.
 
 use std::time::{Duration, Instant};
+use weirline::reply::lines::set;
+use weirline::reply::{Screen, Shape, brief, compose};
 use weirline::{case::Ledger, doubt, listen::Listener, rulebook::Book};
 
 const LINE: &str = "200 l, 40 guppies, canister 1000 l/h, nitrate 80, nitrite 0, ammonia 0.5, ph 8.2, 27C, fry";
@@ -35,4 +37,9 @@ fn main() {
     let case = doubt::assessment::case_of(&book, 1, &statements);
     println!("one pass       {:>10.1?}", median(500, || drop(doubt::assessment::plain(&book, &case))));
     println!("assessment     {:>10.1?}", median(100, || drop(doubt::assess(&book, &said))));
+    let assessment = doubt::assess(&book, &said);
+    let shape = Shape::default();
+    println!("wording        {:>10.1?}", median(100, || drop(compose(&book, &said, &assessment, &shape))));
+    let answer = compose(&book, &said, &assessment, &shape);
+    println!("first screen   {:>10.1?}", median(100, || drop(set(&brief(&answer, 80, Screen::CHAT, ""), 80))));
 }

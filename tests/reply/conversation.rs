@@ -1,6 +1,7 @@
 //! The conversation: undo, calls put aside, being led, jobs, units, words explained, contradictions.
 
 use super::{MADE_UP, book_of, shipped, shown, talk};
+use proptest::prelude::*;
 use weirline::archive::replay::plain;
 use weirline::reply::text::Length;
 
@@ -170,4 +171,48 @@ fn changing_the_units_asks_and_warns_as_before() {
         a.advice.iter().flat_map(|a| &a.cautions).map(|c| c.caution.clone()).collect::<Vec<_>>()
     };
     assert_eq!(cautions(after), cautions(&before));
+}
+
+const SAID: [&str; 24] = [
+    "55 gallon",
+    "30 small tetras",
+    "fry present",
+    "no fry",
+    "hob 400 gph",
+    "ammonia 0.5",
+    "why",
+    "why 9",
+    "why not foam",
+    "undo",
+    "more",
+    "known",
+    "what if 40 guppies",
+    "and for 40?",
+    "don't know",
+    "units litres",
+    "new call",
+    "call 1",
+    "call 7",
+    "lead me",
+    "walk me through cleaning a canister",
+    "next",
+    "stop",
+    "start again",
+];
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 24, failure_persistence: None, ..ProptestConfig::default() })]
+
+    /// Whatever is said, in whatever order, something is shown and nothing breaks.
+    #[test]
+    fn no_order_of_lines_breaks_a_conversation(
+        lines in proptest::collection::vec(prop_oneof![4 => proptest::sample::select(SAID.to_vec()).prop_map(String::from), 1 => ".{0,40}"], 1..10)
+    ) {
+        let book = book_of(MADE_UP);
+        let mut conversation = talk(&book, Length::Brief);
+        for line in &lines {
+            let reply = conversation.take(line);
+            prop_assert!(reply.leaves || reply.save.is_some() || !plain(&reply.page).trim().is_empty(), "{line:?} shows nothing");
+        }
+    }
 }
