@@ -25,8 +25,19 @@ impl Binder<'_, '_> {
                 let more = matches!(self.clause.joint, Some(Role::And | Role::With))
                     || (self.clause.from..item)
                         .any(|i| self.has_role(i, Role::Another) || self.has_role(i, Role::Other));
+                let beside = |kind: &str| self.listener.beside_filters.iter().any(|b| b == kind);
+                let main: Vec<u16> = self
+                    .state
+                    .filters
+                    .iter()
+                    .filter(|f| !f.kind.as_deref().is_some_and(beside))
+                    .map(|f| f.number)
+                    .collect();
                 match (known, unnamed) {
                     (Some(known), _) => known.number,
+                    // A lamp or a skimmer is no other word for the filter told before, nor the other way round.
+                    (None, _) if beside(kind) && !self.state.filters.is_empty() => self.state.next_filter(),
+                    (None, None) if main.is_empty() && !self.state.filters.is_empty() => self.state.next_filter(),
                     (None, Some(unnamed)) => unnamed.number,
                     (None, None) if self.state.filters.is_empty() => 1,
                     // Another kind in the same line, or one that is said to be there as well.

@@ -24,6 +24,8 @@ pub struct Listener {
     pub attributes: Attributes,
     pub cues: Cues,
     pub preference: Preference,
+    /// Kinds of filter that run beside another.
+    pub beside_filters: Vec<String>,
     /// Hedges, vague numbers and times.
     pub figures: Language,
 }
@@ -43,7 +45,7 @@ impl Listener {
             times: language.times.clone(),
             ..Language::default()
         };
-        Self { lexicon, attributes, cues, preference, figures }
+        Self { lexicon, attributes, cues, preference, beside_filters: language.beside_filters.clone(), figures }
     }
 
     /// Reads one turn. Spans are byte offsets in `text`.

@@ -118,12 +118,13 @@ pub fn choose(term: &Term, around: &Around, place: Place, preference: &Preferenc
             Noun::State { thing: name::EVENT, .. }
                 if !weak || around.things.contains(&name::STOCK) || around.has_count => {}
             Noun::State { thing: name::EVENT, .. } => continue,
-            Noun::State { thing, attribute, .. } => {
+            Noun::State { thing, attribute, kind } => {
                 if preposition && !place.ends {
                     continue;
                 }
                 let wants_neighbour = attribute == name::SIZE && !place.beside_stock
-                    || (thing, attribute) == (name::PLANT, name::AMOUNT) && !around.things.contains(&name::PLANT)
+                    || (thing, attribute, kind) == (name::PLANT, name::AMOUNT, name::FEW)
+                        && !around.things.contains(&name::PLANT)
                     || attribute == name::ENTERS && !around.labels.contains(&(thing, attribute))
                     || attribute == name::POSITION && !around.things.contains(&name::MEDIUM);
                 // "we clean the filter": the verb, not a state.
