@@ -53,7 +53,7 @@ impl<'d, 'l> Turn<'d, 'l> {
         heard: &'d [Heard],
     ) -> Self {
         let reading = Reading { text: text.to_string(), ..Reading::default() };
-        let state = State::new(context);
+        let state = State::new(context, &listener.beside_filters);
         Self {
             listener,
             context,
