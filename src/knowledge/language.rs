@@ -214,6 +214,9 @@ pub enum Role {
     Doing,
     Move,
     Vessel,
+    Told,
+    #[serde(rename = "trade size")]
+    TradeSize,
     Larger,
     Smaller,
     So,

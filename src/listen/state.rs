@@ -39,6 +39,8 @@ pub struct State {
     pub medium: Option<Subject>,
     /// The unit in which a length of fish was told.
     pub length_unit: Option<&'static Unit>,
+    /// The unit in which a size of the tank was told.
+    pub size_unit: Option<&'static Unit>,
     /// The unit in which a flow was told.
     pub flow_unit: Option<&'static Unit>,
     /// An order was announced: the next medium's place in it.
@@ -111,6 +113,11 @@ impl State {
                 match says {
                     Says::Value { attribute, value: Said::Amount(amount), .. } if attribute == "nominal" => {
                         tank.size = Some(*amount)
+                    }
+                    Says::Value { attribute, value: Said::Amount(amount), .. }
+                        if matches!(attribute.as_str(), "length" | "width" | "height") =>
+                    {
+                        self.size_unit = Some(amount.unit);
                     }
                     Says::Value { attribute, value: Said::Word(word), .. } if attribute == "kind" => {
                         tank.kind = Some(word.clone())
