@@ -49,6 +49,9 @@ pub struct Language {
     pub short: BTreeMap<String, String>,
     /// Words misheard or mistyped as other words, with what is meant: shown as corrections.
     pub slips: BTreeMap<String, String>,
+    /// Filters that run beside another one and are never taken for it.
+    #[serde(rename = "beside filters")]
+    pub beside_filters: Vec<String>,
     /// Names that are the same for one and for many.
     pub alike: Vec<String>,
     /// Gallons leaned on by words of one country.
@@ -211,6 +214,9 @@ pub enum Role {
     Doing,
     Move,
     Vessel,
+    Told,
+    #[serde(rename = "trade size")]
+    TradeSize,
     Larger,
     Smaller,
     So,

@@ -79,7 +79,7 @@ impl Turn<'_, '_> {
 
 /// A word of a role that must be shown when nothing used it.
 fn is_word_of_note(term: &Term) -> bool {
-    let noted = [Role::Code, Role::Elsewhere, Role::Colour, Role::Other];
+    let noted = [Role::Code, Role::Elsewhere, Role::Colour, Role::Other, Role::Vessel, Role::TradeSize, Role::Device];
     (noted.iter().any(|r| term.is(*r)) && !term.is(Role::Noise))
         || term.senses.iter().any(|s| matches!(s, Sense::Act(Act::OffTopic)))
         || term.senses.iter().all(|s| matches!(s, Sense::Common))

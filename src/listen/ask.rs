@@ -30,7 +30,13 @@ pub struct Asking {
 }
 
 /// Whether the clause asks something.
-pub fn asking(clause: &Clause, items: &[Item], terms: &[Term], before: Option<Asking>) -> Option<Asking> {
+pub fn asking(
+    clause: &Clause,
+    items: &[Item],
+    terms: &[Term],
+    before: Option<Asking>,
+    sentence_asks: bool,
+) -> Option<Asking> {
     let role = |i: usize, role: Role| items[i].what == What::Term && terms[items[i].first].is(role);
     let term = |i: usize| &terms[items[i].first];
     let form_at = |i: usize| match items[i].what {
@@ -104,6 +110,16 @@ pub fn asking(clause: &Clause, items: &[Item], terms: &[Term], before: Option<As
                     || !(at + 1 < to && role(at + 1, Role::Person)) && (clause.starts || before.is_some())
             }
             Form::What if lone && !mark && !clause.starts => false,
+            // "... and is green": goes on telling.
+            Form::Whether
+                if terms[items[at].first].is(Role::Be)
+                    && clause.joint == Some(Role::And)
+                    && !mark
+                    && before.is_none() =>
+            {
+                false
+            }
+            Form::Whether if terms[items[at].first].is(Role::Be) && clause.starts && to > at + 1 => true,
             Form::Whether => is_inverted(at, to, items, terms, mark) || conditional,
             _ => true,
         };
@@ -196,7 +212,7 @@ pub fn asking(clause: &Clause, items: &[Item], terms: &[Term], before: Option<As
         }) || (from..to).any(|i| !matches!(items[i].what, What::Term | What::Mark(_)));
         let one = |i: usize| terms[items[i].first].is(Role::One);
         let names_one = role(from, Role::Definite) && (from..to).any(one);
-        if clause.joint == Some(Role::With) && !said || names_one {
+        if (clause.joint == Some(Role::With) || sentence_asks) && !said || names_one {
             return Some(Asking { opener: None, part: true, ..before });
         }
     }
@@ -344,6 +360,9 @@ pub fn ask_of(asking: Asking, found: &[Found], heard: &Hearing) -> (Vec<Ask>, Ve
     let asked_form = if names_kind && asking.form == Form::What { Form::Which } else { asking.form };
     let mut things: Vec<&str> = found.iter().map(|f| f.subject.thing.as_str()).collect();
     things.dedup();
+    if found.iter().any(|f| f.subject.stage.as_deref() == Some("fry")) {
+        things.push("fry");
+    }
     let topics = topics_of(heard, asked_form, &things);
 
     // "is that enough": what was spoken of last.

@@ -1,7 +1,6 @@
 //! Binding: which thing and attribute each figure of a clause measures, nearest first. In: items, mentions, what is
 //! known. Out: findings and doubts. The tables beside and alone decide; the files by thing know the exceptions.
 
-use super::attributes::Is;
 use super::clause::Clause;
 use super::found::{Doubt, Found, Target};
 use super::items::{Item, What};
@@ -33,6 +32,8 @@ pub struct Binder<'d, 'l> {
     pub asking: bool,
     /// What is said takes the place of what was said.
     pub correcting: bool,
+    /// The time of a washing was told as the filter's.
+    pub cleaned_told: bool,
     /// A wish was said earlier in the sentence.
     pub wishing: bool,
     /// Figures that have been given already.
@@ -141,7 +142,15 @@ impl<'d, 'l> Binder<'d, 'l> {
             let Noun::Label { thing, attribute } = mention.noun else { return None };
             (!mention.taken && binder.fits(thing, attribute, measure)).then_some((index, (thing, attribute)))
         };
-        let Some((index, (thing, attribute))) = fits(self, left).or_else(|| fits(self, right)) else { return false };
+        // "nitrate out of the tap is 40": the place stands between.
+        let further =
+            left.filter(|l| matches!(self.mentions[*l].noun, Noun::Source | Noun::Tank)).and_then(|l| l.checked_sub(1));
+        let behind = right.filter(|r| !self.has_own_figure(*r));
+        let Some((index, (thing, attribute))) =
+            fits(self, left).or_else(|| fits(self, further)).or_else(|| fits(self, behind))
+        else {
+            return false;
+        };
         self.mentions[index].taken = true;
         let mention = self.mentions[index].clone();
         let terms = self.joined_terms(item, &mention);
@@ -155,7 +164,16 @@ impl<'d, 'l> Binder<'d, 'l> {
             self.value(item, subject, (of, attribute), measure, terms, mention.corrected);
             return true;
         }
-        let subject = self.subject_for(thing, None, mention.item);
+        // "the plec's about a foot long": of the fish in the clause.
+        let fish = self
+            .mentions
+            .iter()
+            .rfind(|m| thing == name::STOCK && m.last < item && matches!(m.noun, Noun::Stock { .. }))
+            .cloned();
+        let subject = match fish {
+            Some(fish) => self.mention_subject(&fish),
+            None => self.subject_for(thing, None, mention.item),
+        };
         self.value(item, subject, (thing, attribute), measure, terms, mention.corrected);
         true
     }
@@ -169,6 +187,20 @@ impl<'d, 'l> Binder<'d, 'l> {
         terms
     }
 
+    /// In "nh3 0 no2 0 no3 60" each name has its figure behind it: no figure may go to the name that follows.
+    fn has_own_figure(&self, index: usize) -> bool {
+        let figure = |i: usize| i < self.clause.to && matches!(self.items[i].what, What::Amount(_));
+        let is_label = |m: &&Mention| matches!(m.noun, Noun::Label { .. });
+        let last = self
+            .mentions
+            .iter()
+            .rfind(is_label)
+            .map_or(index, |m| self.mentions.iter().position(|n| n.item == m.item).unwrap_or(index));
+        let own = figure(self.mentions[index].last + 1);
+        // The last name of the row tells the style.
+        own && figure(self.mentions[last].last + 1)
+    }
+
     /// Whether an attribute can take the figure.
     pub fn fits(&self, thing: Name, attribute: Name, measure: &Measure) -> bool {
         let Some(known) = self.listener.attributes.get(thing, attribute) else { return false };
@@ -179,7 +211,11 @@ impl<'d, 'l> Binder<'d, 'l> {
                 || dimension == Dimension::TEMPERATURE
                 || dimension == Dimension::NUMBER && (!known.is_share || measure.likely.is_some_and(|v| v < 1.0))
                 || dimension == Dimension::VOLUME && matches!(attribute, name::CLAIM | name::WATER)
-                || dimension == Dimension::FLOW && measure.bare && self.state.flow_unit.is_some();
+                || dimension == Dimension::FLOW && measure.bare && self.state.flow_unit.is_some()
+                || dimension == Dimension::LENGTH
+                    && thing == name::TANK
+                    && measure.bare
+                    && self.state.size_unit.is_some();
             return without_unit && (known.is_share || !measure.article);
         }
         if known.is_share {
@@ -255,103 +291,6 @@ impl<'d, 'l> Binder<'d, 'l> {
             }
         }
         self.carried(item, measure) || self.alone(item, measure)
-    }
-
-    /// Gives the figure to one mention, if the tables let it take such a unit.
-    fn beside(&mut self, item: usize, measure: &Measure, index: usize) -> bool {
-        let mention = self.mentions[index].clone();
-        let (thing, attribute) = match mention.noun {
-            Noun::Label { thing, attribute } | Noun::State { thing, attribute, .. } => (thing, Some(attribute)),
-            noun => (noun.thing(), None),
-        };
-        for unit in &measure.units {
-            let is = if unit.name == "%" { Is::Share } else { Is::Quantity(unit.dimension) };
-            let table = &self.listener.attributes;
-            let state = matches!(mention.noun, Noun::State { .. });
-            let target = table.beside(thing, attribute, is).or_else(|| table.beside(thing, None, is).filter(|_| state));
-            let Some(target) = target else { continue };
-            if target == (name::TANK, name::NOMINAL) {
-                return self.tank_volume(item, measure);
-            }
-            if state && target.0 == name::TANK && target.1 != name::SUBSTRATE_DEPTH {
-                continue;
-            }
-            // "30 g of salt" is grams: only a tank is counted in gallons by a letter.
-            if unit.name == "gal" && measure.has_unit("g") {
-                continue;
-            }
-            let terms = self.joined_terms(item, &mention);
-            let subject = self.mention_subject(&mention);
-            let same = target.0 == thing || thing == name::TREATMENT;
-            let subject = if same { subject } else { self.subject_for(target.0, None, mention.item) };
-            let leaned = mention.corrected;
-            if matches!(mention.noun, Noun::Filter(Some(_))) && !mention.taken {
-                self.filter_named(&mention);
-            }
-            // "3 in of gravel" tells the bed as well.
-            self.mentions[index].taken = !state || thing == name::EVENT;
-            let of = subject.clone();
-            self.value(item, subject, target, measure, terms.clone(), leaned);
-            if thing == name::MEDIUM && self.state.order.is_some() {
-                let of = self.found.last().map_or(of, |f| f.subject.clone());
-                self.place_in_order(&of, terms, &mention);
-            }
-            return true;
-        }
-        false
-    }
-
-    /// Gives the figure to the subject that carries on from the clause before.
-    fn carried(&mut self, item: usize, measure: &Measure) -> bool {
-        if !self.mentions.is_empty() && self.mentions.iter().any(|m| !matches!(m.noun, Noun::State { .. })) {
-            return false;
-        }
-        let Some(subject) = self.state.subject.clone() else { return false };
-        let Some(thing) = self.listener.lexicon.names.find(&subject.thing) else { return false };
-        for unit in &measure.units {
-            let is = if unit.name == "%" { Is::Share } else { Is::Quantity(unit.dimension) };
-            let Some(target) = self.listener.attributes.beside(thing, None, is) else { continue };
-            if target.0 == thing && target != (name::TANK, name::NOMINAL) {
-                let terms = self.terms_of(item, item);
-                let before = self.found.len();
-                self.value(item, subject, target, measure, terms, false);
-                if self.clause.joint == Some(Role::And) {
-                    self.found[before..].iter_mut().for_each(|f| f.joins = true);
-                }
-                return true;
-            }
-        }
-        false
-    }
-
-    /// What a unit alone means: litres the tank, litres an hour the filter.
-    fn alone(&mut self, item: usize, measure: &Measure) -> bool {
-        for unit in &measure.units {
-            let is = if unit.name == "%" { Is::Share } else { Is::Quantity(unit.dimension) };
-            let Some(target) = self.listener.attributes.alone(is) else { continue };
-            if target == (name::TANK, name::NOMINAL) {
-                return self.tank_volume(item, measure);
-            }
-            let terms = self.terms_of(item, item);
-            let subject = match target.0 {
-                name::FILTER => self.filter_subject(None, item),
-                // Only foam is measured in pores; it may be named behind.
-                name::MEDIUM => match self.foam_of(item) {
-                    Some(medium) => medium,
-                    None => return false,
-                },
-                thing => self.subject_for(thing, None, item),
-            };
-            self.value(item, subject, target, measure, terms.clone(), false);
-            if target.0 == name::MEDIUM
-                && let Some(of) = self.found.last().map(|f| f.subject.clone())
-                && let Some(mention) = self.mentions.first().cloned()
-            {
-                self.place_in_order(&of, terms, &mention);
-            }
-            return true;
-        }
-        false
     }
 
     /// Whether a word of the clause has that sense.

@@ -19,7 +19,8 @@ enum Part {
     Figure(usize, Box<Measure>),
     Unit(usize, Vec<&'static Unit>),
     Label(usize, Name),
-    Not,
+    /// "not", "no"; whether it is the latter, which may also answer.
+    Not(bool),
     Other,
 }
 
@@ -76,7 +77,7 @@ fn parts(turn: &Turn, clause: &Clause) -> Vec<Part> {
                 let term = &turn.terms[turn.items[item].first];
                 let units: Vec<&'static Unit> = term.units().collect();
                 if term.is(Role::Not) || term.is(Role::No) {
-                    parts.push(Part::Not);
+                    parts.push(Part::Not(term.is(Role::No)));
                 } else if let Some((_, attribute)) = term.labels().find(|(t, _)| *t == name::READING) {
                     parts.push(Part::Label(item, attribute));
                 } else if !units.is_empty() && !term.is(Role::In) {
@@ -96,7 +97,7 @@ fn parts(turn: &Turn, clause: &Clause) -> Vec<Part> {
 
 /// "45 not 55", "2.5 each not 2": the value that was the second becomes the first.
 fn figure_not_figure(turn: &mut Turn, parts: &[Part]) -> bool {
-    let [.., Part::Figure(at, new), Part::Not, Part::Figure(old_at, old)] = parts else { return false };
+    let [.., Part::Figure(at, new), Part::Not(_), Part::Figure(old_at, old)] = parts else { return false };
     let Some(value) = old.value() else { return false };
     let Some(held) = turn.latest(|s| amount_of(s).is_some_and(|a| a.likely == Some(value))) else { return false };
     let (Some(amount), Says::Value { attribute, .. }) = (amount_of(&held), &held.says) else { return false };
@@ -108,7 +109,7 @@ fn figure_not_figure(turn: &mut Turn, parts: &[Part]) -> bool {
 
 /// "nitrite not nitrate": the value moves.
 fn label_not_label(turn: &mut Turn, parts: &[Part]) -> bool {
-    let [.., Part::Label(at, right), Part::Not, Part::Label(wrong_at, wrong)] = parts else { return false };
+    let [.., Part::Label(at, right), Part::Not(_), Part::Label(wrong_at, wrong)] = parts else { return false };
     let (right, wrong) = (turn.name(*right).to_string(), turn.name(*wrong).to_string());
     let Some(held) = turn.latest(|s| attribute_of(s) == Some(wrong.as_str()) && s.subject.thing == "reading") else {
         return false;
@@ -144,7 +145,7 @@ fn label_alone(turn: &mut Turn, parts: &[Part]) -> bool {
 fn figure_alone(turn: &mut Turn, clause: &Clause, parts: &[Part]) -> bool {
     let (item, measure) = match parts {
         [Part::Figure(item, m)] if turn.correcting => (*item, m),
-        [Part::Not, Part::Figure(item, m)] if clause.starts || turn.correcting => (*item, m),
+        [Part::Not(true), Part::Figure(item, m)] if clause.starts || turn.correcting => (*item, m),
         _ => return false,
     };
     if measure.refused || clause.end == Some('?') || matches!(measure.likely, Some(0.0)) {

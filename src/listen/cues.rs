@@ -102,6 +102,13 @@ impl Cues {
     }
 }
 
+impl Cues {
+    /// Whether tanks are sold by that number of gallons somewhere.
+    pub fn is_sold_size(&self, value: Option<f64>) -> bool {
+        value.is_some_and(|v| self.leans.iter().any(|l| l.sizes.contains(&v)))
+    }
+}
+
 impl AllOf {
     /// Whether it holds among the cues heard in words `first..=last`, and in which words.
     pub fn holds(&self, first: usize, last: usize, heard: &[Heard]) -> Option<Happened> {

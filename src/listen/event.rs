@@ -51,14 +51,22 @@ impl Binder<'_, '_> {
             let value = self.related(value, attribute);
             let says = Says::Value { attribute: self.name(attribute).to_string(), how: How::Set, value };
             let carried = relation == TimeRelation::Old && self.mentions.is_empty() && of.thing == "filter";
+            let again = self.cleaned_told && of.thing == "filter" && attribute == name::CLEANED;
             let mut found = Found::new(of, says, terms.clone());
             found.replaces = self.correcting;
             self.push(found);
+            if again && let What::Time(time) = self.items[item].what.clone() {
+                self.time(item, time);
+            }
             if carried {
                 let said = self.said(&terms).to_string();
                 let ask = format!("Is it the filter that is {said}?");
                 self.doubts.push(super::found::Doubt::new(super::reading::Doubtful::Which, ask, Vec::new()));
             }
+        } else if relation == TimeRelation::Old && self.clause.to - self.clause.from <= 2 {
+            let said = self.said(&terms).to_string();
+            let ask = format!("What is {said}?");
+            self.doubts.push(super::found::Doubt::new(super::reading::Doubtful::Which, ask, terms));
         } else if self.items.len() <= 4 && relation != TimeRelation::In && self.mentions.is_empty() {
             let said = self.said(&terms).to_string();
             let ask = format!("{said} since what: set up, the last clean, the last water change?");
@@ -112,6 +120,13 @@ impl Binder<'_, '_> {
             if let Some(index) = labelled
                 && let Noun::Label { thing, attribute } = self.mentions[index].noun
             {
+                // "I changed a third of the water on Sunday".
+                let medium = self.mentions.iter().any(|m| matches!(m.noun, Noun::Medium(_) | Noun::Filter(_)));
+                if (thing, attribute) == (name::MEDIUM, name::CHANGED) && !medium {
+                    self.mentions[index].taken = true;
+                    let water = self.found.iter().any(|f| f.subject.thing == "change");
+                    return water.then(|| (self.subject_for(name::CHANGE, None, item), name::LAST, Vec::new()));
+                }
                 self.mentions[index].taken = true;
                 let mention = self.mentions[index].clone();
                 let of = self.subject_for(thing, None, item);
@@ -125,6 +140,13 @@ impl Binder<'_, '_> {
             let kind = self.name(kind).to_string();
             let attribute = if is == Is::For { name::LASTED } else { name::WHEN };
             return Some((self.event(&kind), attribute, Vec::new()));
+        }
+        // "cleaned 3 weeks ago in the sink": when it was washed is when it was cleaned.
+        let washed = self.happened().is_some_and(|e| e.starts_with("washed"));
+        let cleaned = self.mentions.iter().any(|m| matches!(m.noun, Noun::Label { attribute: name::CLEANED, .. }));
+        if washed && cleaned && is == Is::Ago && !self.cleaned_told {
+            self.cleaned_told = true;
+            return Some((self.subject_for(name::FILTER, None, item), name::CLEANED, Vec::new()));
         }
         if let Some(kind) = self.happened()
             && is != Is::Every
@@ -169,7 +191,7 @@ impl Binder<'_, '_> {
                 let subject =
                     if of == thing { self.mention_subject(&mention) } else { self.subject_for(of, None, item) };
                 let named = matches!(mention.noun, Noun::Tank | Noun::Filter(None) | Noun::Change | Noun::Feed)
-                    || is == Is::Old;
+                    || is == Is::Old && !matches!(mention.noun, Noun::Filter(Some(_)));
                 if named {
                     self.mentions[index].taken = true;
                 }
@@ -183,8 +205,17 @@ impl Binder<'_, '_> {
         let subject = self.state.subject.clone()?;
         let thing = self.listener.lexicon.names.find(&subject.thing)?;
         let (of, attribute) = self.listener.attributes.beside(thing, None, is)?;
-        // "seven days ago" behind a tank is not its age.
-        if thing == name::TANK && is != Is::Old {
+        let person = (self.clause.from..self.clause.to).any(|i| self.has_role(i, Role::Person));
+        if (self.clause.to - self.clause.from > 4 || person) && is != Is::Old {
+            return None;
+        }
+        // "seven days ago" behind a tank is not its age, nor anybody's but an event's.
+        // "20 guppies, no more than 3 years old": the fish or the tank?
+        if thing == name::STOCK && subject.stage.is_none() {
+            return None;
+        }
+        let habit = matches!(thing, name::CHANGE | name::FEED) && is != Is::Old;
+        if !(is == Is::Old || thing == name::EVENT || habit) {
             return None;
         }
         if of != thing || is == Is::For && thing != name::EVENT {

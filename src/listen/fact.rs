@@ -70,7 +70,8 @@ impl Turn<'_, '_> {
                 }
             }
             // "12 ok, two gasping": the worse of two states counts.
-            let worse = attribute == "health" && matches!(old, Said::Word(w) if w == "fine");
+            let worse = attribute == "health" && matches!(old, Said::Word(w) if w == "fine")
+                || attribute == "noise" && matches!(old, Said::Word(w) if w == "loud");
             if (found.replaces || vague || worse) && old != value {
                 // "55, no wait, 45": only the later one.
                 self.forget(at);

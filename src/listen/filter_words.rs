@@ -25,8 +25,19 @@ impl Binder<'_, '_> {
                 let more = matches!(self.clause.joint, Some(Role::And | Role::With))
                     || (self.clause.from..item)
                         .any(|i| self.has_role(i, Role::Another) || self.has_role(i, Role::Other));
+                let beside = |kind: &str| self.listener.beside_filters.iter().any(|b| b == kind);
+                let main: Vec<u16> = self
+                    .state
+                    .filters
+                    .iter()
+                    .filter(|f| !f.kind.as_deref().is_some_and(beside))
+                    .map(|f| f.number)
+                    .collect();
                 match (known, unnamed) {
                     (Some(known), _) => known.number,
+                    // A lamp or a skimmer is no other word for the filter told before, nor the other way round.
+                    (None, _) if beside(kind) && !self.state.filters.is_empty() => self.state.next_filter(),
+                    (None, None) if main.is_empty() && !self.state.filters.is_empty() => self.state.next_filter(),
                     (None, Some(unnamed)) => unnamed.number,
                     (None, None) if self.state.filters.is_empty() => 1,
                     // Another kind in the same line, or one that is said to be there as well.
@@ -162,12 +173,17 @@ impl Binder<'_, '_> {
     /// "rated for 75 gal", "for tanks up to 200 l": what the maker says.
     fn claim(&mut self, item: usize, measure: &Measure) -> bool {
         let claims = self.mentions.iter().any(|m| {
-            matches!(m.noun, Noun::Label { attribute: name::CLAIM, .. }) && m.last < item && m.last + 5 > item
+            matches!(m.noun, Noun::Label { attribute: name::CLAIM | name::RATED_FLOW, .. })
+                && m.last < item
+                && m.last + 5 > item
         });
         if !claims {
             return false;
         }
-        for mention in self.mentions.iter_mut().filter(|m| matches!(m.noun, Noun::Label { attribute: name::CLAIM, .. }))
+        for mention in self
+            .mentions
+            .iter_mut()
+            .filter(|m| matches!(m.noun, Noun::Label { attribute: name::CLAIM | name::RATED_FLOW, .. }))
         {
             mention.taken = true;
         }
@@ -182,7 +198,11 @@ impl Binder<'_, '_> {
 
     /// "sump 20 gal under 90 gal": the sump's own volume, when the tank's is said besides.
     fn sump(&mut self, item: usize, measure: &Measure) -> bool {
-        let Some(left) = self.left(item) else { return false };
+        // "30 gallon sump", the tank's size being known.
+        let right = self
+            .right(item)
+            .filter(|r| self.mentions[*r].item == item + 1 && self.state.size_of(self.state.tank).is_some());
+        let Some(left) = right.or_else(|| self.left(item)) else { return false };
         let sump = matches!(self.mentions[left].noun, Noun::Filter(Some(kind)) if kind == name::SUMP);
         let under = self.has_role(item + 1, Role::Under);
         if !sump || !(under || self.state.size_of(self.state.tank).is_some()) {
@@ -211,8 +231,9 @@ impl Binder<'_, '_> {
     fn basket_room(&mut self, item: usize, measure: &Measure) -> bool {
         let is_basket = |m: &Mention| matches!(m.noun, Noun::Label { attribute: name::BASKETS, .. });
         let beside = self.left(item).or_else(|| self.right(item)).filter(|i| is_basket(&self.mentions[*i]));
-        let carried =
-            self.mentions.is_empty() && measure.each && self.state.last.as_ref().is_some_and(|(_, a)| a == "baskets");
+        let carried = self.mentions.is_empty()
+            && (measure.each || (self.clause.from..item).any(|i| self.has_role(i, Role::Each)))
+            && self.state.last.as_ref().is_some_and(|(_, a)| a == "baskets");
         if beside.is_none() && !carried {
             return false;
         }
@@ -227,7 +248,8 @@ impl Binder<'_, '_> {
                 f.attribute() == Some("baskets")
                     && matches!(&f.says, Says::Value { value: Said::Amount(a), .. } if a.likely.is_some_and(|v| v > 1.0))
             });
-            if counted && several && !measure.each && self.clause.to == item + 1 {
+            let each = measure.each || item > self.clause.from && self.has_role(item - 1, Role::Of);
+            if counted && several && !each && self.clause.to == item + 1 {
                 return self.each_or_all(item, measure, of);
             }
         }
@@ -319,6 +341,8 @@ impl Binder<'_, '_> {
             let of = self.filter_subject(None, mention.item);
             // "no filter" speaks of any; "not a canister" only says what the filter is not.
             match kind {
+                // "UV and a light, no filter": the lamp is there all the same.
+                None if self.state.filters.iter().any(|f| f.here && f.kind.is_some()) => {}
                 None => self.push(Found::new(of, Says::Absent, terms)),
                 Some(kind) => self.state.not_kind = Some(self.name(kind).to_string()),
             }

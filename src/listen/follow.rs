@@ -59,9 +59,12 @@ fn in_another_unit(turn: &mut Turn, clause: &Clause) -> bool {
         match turn.items[item].what {
             What::Term => {
                 let term = &turn.terms[turn.items[item].first];
-                if let Some(found) =
-                    term.units().find(|u| u.dimension != Dimension::TIME && !term.is(Role::In) && !u.name.is_empty())
-                {
+                if let Some(found) = term.units().find(|u| {
+                    u.dimension != Dimension::TIME
+                        && u.dimension != Dimension::LENGTH
+                        && !term.is(Role::In)
+                        && !u.name.is_empty()
+                }) {
                     unit = unit.or(Some(found));
                 } else if term.is(Role::In) {
                     preposition = true;

@@ -84,6 +84,8 @@ pub struct Lexicon {
     /// Words misheard as others: "neon tetris"; the longest has so many words.
     slips: HashMap<Box<str>, Box<str>, Quick>,
     alike: HashSet<Box<str>, Quick>,
+    /// Words that stand inside a phrase of ours: "balls" of "bio balls".
+    parts: HashSet<Box<str>, Quick>,
     /// Single words of ours that a slip may be corrected to, by first letter.
     pub targets: Vec<Vec<Target>>,
     cues: HashMap<Box<str>, u16, Quick>,
@@ -143,6 +145,11 @@ impl Lexicon {
     fn note_length(&mut self, key: &str) {
         let count = key.bytes().filter(|b| *b == b' ').count() + 1;
         if count > 1 {
+            for part in key.split(' ') {
+                if !self.parts.contains(part) {
+                    self.parts.insert(part.into());
+                }
+            }
             let first = key.split(' ').next().unwrap_or("");
             match self.entries.get_mut(first) {
                 Some(entry) => entry.longest = entry.longest.max(count as u8),
@@ -322,6 +329,11 @@ impl Lexicon {
     /// What a run of words was misheard for.
     pub fn slip(&self, words: &str) -> Option<&str> {
         self.slips.get(words).map(|m| m.as_ref())
+    }
+
+    /// Whether a word is part of a phrase of ours.
+    pub fn is_part(&self, word: &str) -> bool {
+        self.parts.contains(word)
     }
 
     /// Whether a name is the same for one and for many.

@@ -6,15 +6,16 @@ use super::attributes::Attributes;
 use super::cues::{Cues, Happened};
 use super::lexicon::{Lexicon, NameWords, Sense, key_of};
 use super::meaning::Preference;
-use super::name;
+use super::name::{self, Name, Quick};
 use super::reading::{Context, Reading};
 use super::state::State;
 use super::term::{Heard, group};
 use super::turn::Turn;
 use super::words;
 use crate::knowledge::Knowledge;
+use crate::knowledge::facts::Facts;
 use crate::knowledge::language::Language;
-use crate::knowledge::table::Table;
+use crate::knowledge::table::{Entry, Table};
 use std::collections::HashSet;
 
 /// Reads what callers say. Built once from the knowledge; holds no call.
@@ -24,6 +25,10 @@ pub struct Listener {
     pub attributes: Attributes,
     pub cues: Cues,
     pub preference: Preference,
+    /// Kinds of fish that are kept in groups: named in the singular they are not one fish.
+    groups: HashSet<Name, Quick>,
+    /// Kinds of filter that run beside another.
+    pub beside_filters: Vec<String>,
     /// Hedges, vague numbers and times.
     pub figures: Language,
 }
@@ -43,7 +48,13 @@ impl Listener {
             times: language.times.clone(),
             ..Language::default()
         };
-        Self { lexicon, attributes, cues, preference, figures }
+        let groups = knowledge
+            .stock
+            .iter()
+            .filter(|s| lives_in_groups(s.facts()))
+            .filter_map(|s| lexicon.names.find(s.name()))
+            .collect();
+        Self { groups, lexicon, attributes, cues, preference, beside_filters: language.beside_filters.clone(), figures }
     }
 
     /// Reads one turn. Spans are byte offsets in `text`.
@@ -95,10 +106,21 @@ impl Listener {
         Some(self.lexicon.text(kind).to_string())
     }
 
+    /// Whether fish of the kind are kept in groups.
+    pub fn lives_in_groups(&self, kind: Name) -> bool {
+        self.groups.contains(&kind)
+    }
+
     /// Whether a word is the same for one and for many: "shrimp".
     pub fn is_same_in_plural(&self, word: &str) -> bool {
         self.lexicon.is_alike(word)
     }
+}
+
+/// At least three are kept together.
+fn lives_in_groups(facts: Option<&Facts>) -> bool {
+    let least = facts.and_then(|f| f.get("least group"));
+    least.and_then(|l| l.trim().parse::<f64>().ok()).is_some_and(|l| l >= 3.0)
 }
 
 /// Every word of the tables with the thing and kind it stands for.

@@ -11,6 +11,8 @@ use crate::knowledge::language::Role;
 pub struct Around {
     pub labels: Vec<(Name, Name)>,
     pub things: Vec<Name>,
+    /// Things of which an entry of a table is named.
+    pub named: Vec<Name>,
     pub has_count: bool,
     /// A water test is spoken of.
     pub reads: bool,
@@ -110,6 +112,18 @@ pub fn choose(term: &Term, around: &Around, place: Place, preference: &Preferenc
         if place.beside_figure && matches!(noun, Noun::Label { .. }) && rank > 4 {
             rank = 4;
         }
+        // "a foot long" is the fish's length where a fish is named, else the tank's.
+        if let Noun::Label { thing, .. } = noun
+            && place.beside_figure
+            && matches!(thing, name::STOCK | name::TANK)
+        {
+            let fish = around.named.contains(&name::STOCK);
+            rank = if (thing == name::STOCK) == fish { 3 } else { 5 };
+        }
+        // A conditioner without an amount says that the water is treated.
+        if matches!(noun, Noun::State { thing: name::SOURCE, attribute: name::TREATED, .. }) && !place.beside_figure {
+            rank = 3;
+        }
         // "20 l coral": a filling, not an animal.
         if place.beside_volume && matches!(noun, Noun::Medium(Some(_))) {
             rank = 3;
@@ -118,17 +132,21 @@ pub fn choose(term: &Term, around: &Around, place: Place, preference: &Preferenc
             Noun::State { thing: name::EVENT, .. }
                 if !weak || around.things.contains(&name::STOCK) || around.has_count => {}
             Noun::State { thing: name::EVENT, .. } => continue,
-            Noun::State { thing, attribute, .. } => {
+            Noun::State { thing, attribute, kind } => {
                 if preposition && !place.ends {
                     continue;
                 }
                 let wants_neighbour = attribute == name::SIZE && !place.beside_stock
-                    || (thing, attribute) == (name::PLANT, name::AMOUNT) && !around.things.contains(&name::PLANT)
+                    || (thing, attribute, kind) == (name::PLANT, name::AMOUNT, name::FEW)
+                        && !around.things.contains(&name::PLANT)
                     || attribute == name::ENTERS && !around.labels.contains(&(thing, attribute))
                     || attribute == name::POSITION && !around.things.contains(&name::MEDIUM);
                 // "we clean the filter": the verb, not a state.
                 let verb = term.is(Role::Doing) && !place.ends;
                 if wants_neighbour || verb {
+                    continue;
+                }
+                if attribute == name::TREND && !around.reads {
                     continue;
                 }
                 if attribute == name::METHOD && !around.reads && !place.alone {

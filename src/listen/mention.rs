@@ -4,7 +4,7 @@
 use super::items::{Item, What};
 use super::lexicon::Sense;
 use super::meaning::{Around, Place, Preference, choose};
-use super::name::{self, Name};
+use super::name::{self, Name, Names};
 use super::term::Term;
 use crate::knowledge::language::Role;
 use crate::units::Dimension;
@@ -74,22 +74,39 @@ impl Noun {
     }
 }
 
+/// What is known beside the words: the book's names, and what the line said so far.
+#[derive(Clone, Copy, Debug)]
+pub struct Known<'k> {
+    pub preference: &'k Preference,
+    pub names: &'k Names,
+    pub asking: bool,
+    /// The guard of the intake was spoken of last.
+    pub guard: bool,
+    /// The sentence speaks of a water test.
+    pub reads: bool,
+}
+
 /// The mentions of the items `from..to`, left to right; neighbours that are one name are joined.
-pub fn mentions(
-    items: &[Item],
-    terms: &[Term],
-    from: usize,
-    to: usize,
-    preference: &Preference,
-    asking: bool,
-    guard: bool,
-) -> Vec<Mention> {
-    let mut around = Around { labels: Vec::new(), things: Vec::new(), has_count: false, reads: false, asking, guard };
+pub fn mentions(items: &[Item], terms: &[Term], from: usize, to: usize, known: Known) -> Vec<Mention> {
+    let Known { preference, names, asking, .. } = known;
+    let mut around = Around {
+        labels: Vec::new(),
+        things: Vec::new(),
+        named: Vec::new(),
+        has_count: false,
+        reads: known.reads,
+        asking,
+        guard: known.guard,
+    };
     for item in &items[from..to] {
         match &item.what {
             What::Term => {
                 let term = &terms[item.first];
                 around.labels.extend(term.labels());
+                around.named.extend(term.senses.iter().filter_map(|s| match s {
+                    Sense::Named { thing, .. } => Some(*thing),
+                    _ => None,
+                }));
                 around.things.extend(term.senses.iter().filter_map(|s| match s {
                     Sense::Named { thing, .. } | Sense::Thing(thing) => Some(*thing),
                     Sense::Label { thing, .. } => Some(*thing),
@@ -162,7 +179,7 @@ pub fn mentions(
         };
         match found.last_mut() {
             Some(last) if last.last + 1 == at || last.last + 2 == at && is_copula(items, terms, at - 1) => {
-                if !join(last, &mention) {
+                if !join(last, &mention, names) {
                     found.push(mention);
                 }
             }
@@ -188,8 +205,13 @@ fn is_copula(items: &[Item], terms: &[Term], at: usize) -> bool {
     }
 }
 
+/// The second is the family of the first: "bristlenose pleco", "pleco".
+fn is_family(kind: Name, family: Name, names: &Names) -> bool {
+    kind != family && names.text(kind).ends_with(names.text(family))
+}
+
 /// Joins two neighbours that name one thing: "guppy fry", "canister filter", "filter: internal".
-fn join(last: &mut Mention, next: &Mention) -> bool {
+fn join(last: &mut Mention, next: &Mention, names: &Names) -> bool {
     let adjacent = last.last + 1 == next.item;
     let joined = match (last.noun, next.noun) {
         (Noun::Stock { kind: Some(k), stage: None }, Noun::Stock { kind: None, stage: Some(s) })
@@ -205,6 +227,12 @@ fn join(last: &mut Mention, next: &Mention) -> bool {
         // "fish fry", "baby fish", "tetra fish".
         (Noun::Stock { kind: None, stage: None }, stock @ Noun::Stock { .. }) if adjacent && !last.plural => stock,
         (stock @ Noun::Stock { .. }, Noun::Stock { kind: None, stage: None }) if adjacent => stock,
+        // "bn plec": the name and its family.
+        (Noun::Stock { kind: Some(k), stage: None }, Noun::Stock { kind: Some(family), stage: None })
+            if adjacent && !last.plural && is_family(k, family, names) =>
+        {
+            last.noun
+        }
         (Noun::Filter(Some(k)), Noun::Filter(None)) if adjacent => Noun::Filter(Some(k)),
         (Noun::Filter(None), Noun::Filter(Some(k))) => Noun::Filter(Some(k)),
         (Noun::Medium(Some(k)), Noun::Medium(None)) if adjacent => Noun::Medium(Some(k)),

@@ -8,6 +8,7 @@ mod amount;
 mod answer;
 mod ask;
 mod attributes;
+mod beside;
 mod bind;
 mod change;
 mod clause;

@@ -27,7 +27,7 @@ fixed! {
     RATED_FLOW = "rated flow", MEASURED_FLOW = "measured flow", CLAIM = "claim", BASKETS = "baskets",
     BASKET_VOLUME = "basket volume", BASKET_LENGTH = "basket length", BASKET_WIDTH = "basket width",
     BASKET_HEIGHT = "basket height", MEDIA_VOLUME = "media volume", SUMP_VOLUME = "sump volume",
-    INTAKE_GUARD = "intake guard", INTAKE = "intake", ENTERS = "enters", SERVES = "serves", FLOW_STATE = "flow state",
+    INTAKE_GUARD = "intake guard", GUARD_PORES = "guard pores", INTAKE = "intake", ENTERS = "enters", SERVES = "serves", FLOW_STATE = "flow state",
     RUNNING = "running", NOISE = "noise", USES = "uses", WANTED = "wanted", AGE = "age", CLEANED = "cleaned",
     CLEAN_EVERY = "clean every", CLEANED_WITH = "cleaned with", POWER = "power", HEAD = "head", COST = "cost",
     MASS = "mass", VOLUME = "volume", PORES = "pores", GRADE = "grade", THICKNESS = "thickness", IN = "in",

@@ -42,7 +42,8 @@ impl Binder<'_, '_> {
             return Some(index);
         }
         let next = self.mentions.get(index + 1)?;
-        let close = next.item == self.mentions[index].last + 1;
+        let between = self.mentions[index].last + 1;
+        let close = next.item == between || next.item == between + 1 && self.has_role(between, Role::Of);
         (close && !describes(next)).then_some(index + 1).or(Some(index))
     }
 

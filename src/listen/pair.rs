@@ -23,7 +23,10 @@ pub fn answered(clauses: &[Clause], items: &[Item], terms: &[Term]) -> Vec<Claus
                 joined.push(Clause { to: next.to, end: next.end, answer: next.from, ..clause });
                 at += 2;
             }
-            Some(next) if is_tag(next, items, terms) && draws_conclusion(&clause, items, terms) => {
+            Some(next)
+                if is_tag(next, items, terms) && draws_conclusion(&clause, items, terms)
+                    || is_auxiliary_tag(next, items, terms) && !next.starts =>
+            {
                 joined.push(Clause { tagged: true, ..clause });
                 at += 2;
             }
@@ -42,6 +45,15 @@ fn is_tag(clause: &Clause, items: &[Item], terms: &[Term]) -> bool {
         && clause.to == clause.from + 1
         && items[clause.from].what == What::Term
         && terms[items[clause.from].first].is(Role::Tag)
+}
+
+/// "shall I?", "should we?": asks about what stands before.
+fn is_auxiliary_tag(clause: &Clause, items: &[Item], terms: &[Term]) -> bool {
+    clause.end == Some('?')
+        && clause.to == clause.from + 2
+        && (clause.from..clause.to).all(|i| items[i].what == What::Term)
+        && terms[items[clause.from].first].senses.iter().any(|s| matches!(s, Sense::Ask(super::reading::Form::Whether)))
+        && terms[items[clause.from + 1].first].is(Role::Person)
 }
 
 /// Begins with "so": what follows is worked out, not told.

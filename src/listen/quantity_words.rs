@@ -37,7 +37,7 @@ fn slash_fraction<'t, 'l: 't>(input: Terms<'t, 'l>) -> Read<'t, 'l, Measure> {
     if !usual {
         return fail(input);
     }
-    Ok((rest, Measure::exact(above.value / below.value, 2)))
+    Ok((rest, Measure { article: true, ..Measure::exact(above.value / below.value, 2) }))
 }
 
 /// "½", "1½", "1 1/2".

@@ -64,8 +64,41 @@ impl Binder<'_, '_> {
         row.iter().take(2).any(|m| m.value().is_some_and(|v| v > 12.0))
     }
 
+    /// "never cleaned": never so far, of any attribute that is a time; "never had carbon": there is none.
+    pub fn never_yet(&mut self) {
+        let never = (self.clause.from..self.clause.to)
+            .find(|i| self.items[*i].what == What::Term && self.term(*i).level() == Some(LevelWord::Never));
+        let Some(at) = never else { return };
+        for index in 0..self.mentions.len() {
+            let mention = self.mentions[index].clone();
+            if mention.item < at || mention.taken {
+                continue;
+            }
+            match mention.noun {
+                Noun::Label { thing, attribute } => {
+                    let known = self.listener.attributes.get(thing, attribute);
+                    if thing != name::READING
+                        && known.is_some_and(|k| k.dimension == Some(crate::units::Dimension::TIME))
+                    {
+                        self.mentions[index].taken = true;
+                        let of = self.subject_for(thing, None, mention.item);
+                        let mut terms = self.terms_of(mention.item, mention.last);
+                        terms.extend(self.terms_of(at, at));
+                        self.level(of, attribute, Level::Never, terms);
+                    }
+                }
+                Noun::Medium(Some(_)) | Noun::Plant(_) | Noun::Change => self.mentions[index].negated = true,
+                _ => {}
+            }
+        }
+    }
+
     /// Levels, zeros and untested for the labels of the clause, before any figure is given to them.
     pub fn reading_levels(&mut self) {
+        // A reading named without a figure: the figure may come in the next clause.
+        if let Some(Noun::Label { thing: name::READING, attribute }) = self.mentions.last().map(|m| m.noun) {
+            self.state.label = Some(attribute);
+        }
         let readings: Vec<usize> = (0..self.mentions.len())
             .filter(|i| matches!(self.mentions[*i].noun, Noun::Label { thing: name::READING, .. }))
             .collect();
@@ -236,7 +269,9 @@ impl Binder<'_, '_> {
         let others = self.mentions.iter().any(|m| !matches!(m.noun, Noun::Tank | Noun::State { .. }));
         let said = tank.is_some()
             || (self.clause.from..item).any(|i| self.has_role(i, Role::It) || self.has_role(i, Role::Be));
-        let list = matches!(self.clause.joint, Some(Role::And)) && self.clause.to == item + 1;
+        let list = matches!(self.clause.joint, Some(Role::And))
+            && (self.clause.from..item).all(|i| self.is_empty_word(i))
+            && (self.clause.to == item + 1 || self.has_role(item + 1, Role::In));
         if others || !(said || list) || !self.fits(name::READING, attribute, measure) {
             return false;
         }

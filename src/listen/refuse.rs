@@ -113,8 +113,17 @@ impl Binder<'_, '_> {
             return false;
         }
         let next = self.term(item + 1);
-        if !next.tight || next.hyphen || !next.senses.is_empty() || self.words[next.first].text.len() > 3 {
+        // "40 breeder", "20 long": a size of the trade by its gallons.
+        let trade = next.is(Role::TradeSize)
+            && !next.tight
+            && self.state.size_of(self.state.tank).is_none()
+            && self.listener.cues.is_sold_size(measure.value());
+        let odd = next.tight && !next.hyphen && next.senses.is_empty() && self.words[next.first].text.len() <= 3;
+        if !trade && !odd {
             return false;
+        }
+        if let Some(mention) = self.mentions.iter_mut().find(|m| trade && m.item == item + 1) {
+            mention.taken = true;
         }
         let terms = self.terms_of(item, item + 1);
         let said = self.said(&terms).to_string();

@@ -43,7 +43,9 @@ impl Grammar<'_> {
             sizes.push(measure);
             rest = next;
         }
-        if sizes.len() < 3 {
+        // "4 m by 2.5 m": length and width, when a unit says that they are sizes.
+        let two = sizes.len() == 2 && !dashed && sizes.iter().all(|s| !s.units.is_empty());
+        if sizes.len() < 3 && !two {
             return fail(input);
         }
         if dashed && sizes.iter().any(|s| s.likely.is_none_or(|v| v < 4.0)) {

@@ -79,7 +79,11 @@ pub fn mend(words: &[Word], keys: &mut [String], lexicon: &Lexicon) -> Vec<Mend>
                 continue;
             }
         }
-        match nearest(&keys[at], lexicon) {
+        // "balls" of "bio balls" is spelt as it should be.
+        if lexicon.is_part(&keys[at]) {
+            continue;
+        }
+        match nearest(&keys[at], words[at].text.len(), lexicon) {
             Near::One(target) => {
                 keys[at] = target.to_string();
                 mends[at] = Mend::One;
@@ -123,7 +127,7 @@ fn misheard(words: &[Word], keys: &mut [String], mends: &mut [Mend], lexicon: &L
 
 /// Every word of ours equally near to a misspelt one.
 pub fn candidates<'l>(word: &str, lexicon: &'l Lexicon) -> Vec<&'l str> {
-    near(word, lexicon).1
+    near(word, word.len(), lexicon).1
 }
 
 /// "can ister": the word and the next are one word of ours.
@@ -142,8 +146,8 @@ enum Near<'l> {
 }
 
 /// The word of ours nearest to `word`, of those that begin with the same letter.
-fn nearest<'l>(word: &str, lexicon: &'l Lexicon) -> Near<'l> {
-    let (_, found) = near(word, lexicon);
+fn nearest<'l>(word: &str, typed: usize, lexicon: &'l Lexicon) -> Near<'l> {
+    let (_, found) = near(word, typed, lexicon);
     match found[..] {
         [] => Near::None,
         [one] => Near::One(one),
@@ -151,8 +155,9 @@ fn nearest<'l>(word: &str, lexicon: &'l Lexicon) -> Near<'l> {
     }
 }
 
-fn near<'l>(word: &str, lexicon: &'l Lexicon) -> (usize, Vec<&'l str>) {
-    let allowed = allowed(word.len());
+/// `typed`: how many letters were typed, a plural's with them.
+fn near<'l>(word: &str, typed: usize, lexicon: &'l Lexicon) -> (usize, Vec<&'l str>) {
+    let allowed = allowed(typed);
     let mut found: Vec<&'l str> = Vec::new();
     let mut best = allowed + 1;
     let Some(first) = word.bytes().next().filter(u8::is_ascii_lowercase) else { return (best, found) };

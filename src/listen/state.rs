@@ -39,6 +39,8 @@ pub struct State {
     pub medium: Option<Subject>,
     /// The unit in which a length of fish was told.
     pub length_unit: Option<&'static Unit>,
+    /// The unit in which a size of the tank was told.
+    pub size_unit: Option<&'static Unit>,
     /// The unit in which a flow was told.
     pub flow_unit: Option<&'static Unit>,
     /// An order was announced: the next medium's place in it.
@@ -73,7 +75,8 @@ pub struct State {
 }
 
 impl State {
-    pub fn new(context: &Context) -> Self {
+    /// `beside`: kinds of filter that run beside another one.
+    pub fn new(context: &Context, beside: &[String]) -> Self {
         let mut state = State { tank: 1, filter: 1, held: context.held.clone(), ..Self::default() };
         for statement in &context.held {
             state.note(&statement.subject, &statement.says, false);
@@ -84,7 +87,11 @@ impl State {
             let about = context.last_ask.iter().flat_map(|a| &a.about).find(|s| s.thing == "stock" && s.kind.is_some());
             state.stock = about.cloned();
         }
-        let last = context.held.iter().rev().find(|s| s.subject.thing == "filter");
+        let lamp = |number: u16| {
+            let known = state.filters.iter().find(|f| f.number == number).and_then(|f| f.kind.as_ref());
+            known.is_some_and(|k| beside.contains(k))
+        };
+        let last = context.held.iter().rev().find(|s| s.subject.thing == "filter" && !lamp(s.subject.number));
         state.filter = last.map_or(1, |s| s.subject.number);
         // The last thing spoken of carries on over a line end, but only for stock and media.
         state
@@ -106,6 +113,11 @@ impl State {
                 match says {
                     Says::Value { attribute, value: Said::Amount(amount), .. } if attribute == "nominal" => {
                         tank.size = Some(*amount)
+                    }
+                    Says::Value { attribute, value: Said::Amount(amount), .. }
+                        if matches!(attribute.as_str(), "length" | "width" | "height") =>
+                    {
+                        self.size_unit = Some(amount.unit);
                     }
                     Says::Value { attribute, value: Said::Word(word), .. } if attribute == "kind" => {
                         tank.kind = Some(word.clone())

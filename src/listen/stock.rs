@@ -275,7 +275,9 @@ impl Binder<'_, '_> {
             }
             return;
         }
-        let single = kind.is_some() && stage.is_none() && !mention.plural && self.has_plural(mention.last);
+        // "guppy" without an article may be any number of a fish that is kept in groups.
+        let school = !mention.article && kind.is_some_and(|k| self.listener.lives_in_groups(k));
+        let single = !school && kind.is_some() && stage.is_none() && !mention.plural && self.has_plural(mention.last);
         if kind.is_none() && stage.is_none() {
             // "fish" alone says nothing that is not known.
             let mut found = Found::new(subject, Says::Present, terms).marked(mark);

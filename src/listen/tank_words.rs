@@ -294,7 +294,7 @@ impl Binder<'_, '_> {
         };
         let mut terms = self.terms_of(item, item);
         if let Some((index, mention)) = near {
-            self.mentions[index].taken = true;
+            self.mentions[index].taken |= matches!(mention.noun, Noun::Label { .. } | Noun::Tank | Noun::Medium(_));
             if !matches!(mention.noun, Noun::Label { .. }) || of.thing == "filter" {
                 terms = self.joined_terms(item, &mention);
             }

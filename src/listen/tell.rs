@@ -21,6 +21,7 @@ impl Binder<'_, '_> {
         self.happenings();
         self.unsure_readings();
         self.reading_levels();
+        self.never_yet();
         self.figures();
         self.wishes();
         self.dosing();
@@ -71,7 +72,9 @@ impl Binder<'_, '_> {
                 } else if self.mentions.iter().any(|m| m.item > item) {
                     // "not without plants": twice negated is there.
                     reach = !reach;
-                } else if no && (item + 1..to).all(|i| self.is_empty_word(i)) {
+                } else if (no || (item + 1..to).any(|i| self.has_role(i, Role::Have) || self.has_role(i, Role::Doing)))
+                    && (item + 1..to).all(|i| self.is_empty_word(i))
+                {
                     // "fry no", "plants: none": behind the noun.
                     let near = |m: &&mut Mention| m.last < item && m.last + 3 >= item;
                     if let Some(last) = self.mentions.iter_mut().rev().find(near) {
@@ -86,7 +89,9 @@ impl Binder<'_, '_> {
                 }
                 continue;
             }
-            if term.is(Role::Only) {
+            // "no carbon in the filter", "no money for a big filter": the place is not denied.
+            let placed = [Role::In, Role::On, Role::For, Role::At, Role::From, Role::With].iter().any(|r| term.is(*r));
+            if term.is(Role::Only) || placed && !term.has_content() {
                 reach = false;
             }
             if reach && let Some(mention) = self.mentions.iter_mut().find(|m| m.item == item) {
@@ -259,6 +264,17 @@ impl Binder<'_, '_> {
         let of = match thing {
             name::STOCK => self.stock_of_state(index),
             name::TANK if attribute == name::SUBSTRATE && self.is_medium_here() => return,
+            // "coarse foam": the grade of the medium behind it.
+            name::MEDIUM if attribute == name::GRADE => {
+                let next = self.mentions.get(index + 1).filter(|m| m.item == mention.last + 1).cloned();
+                let before =
+                    index.checked_sub(1).map(|i| self.mentions[i].clone()).filter(|m| m.last + 1 == mention.item);
+                let medium = |m: &Mention| matches!(m.noun, Noun::Medium(Some(_)));
+                match next.filter(medium).or(before.filter(medium)) {
+                    Some(medium) => self.mention_subject(&medium),
+                    None => return,
+                }
+            }
             _ => self.subject_for(thing, None, mention.item),
         };
         self.word(of.clone(), attribute, kind, terms.clone(), mark);

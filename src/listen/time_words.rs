@@ -117,7 +117,9 @@ impl Grammar<'_> {
         {
             return Ok((rest, Time::Rate { count, per: unit }));
         }
-        let (rest, _) = alt((role(Role::A), role(Role::Per), role(Role::Every), role(Role::Each))).parse(rest)?;
+        let (rest, _) =
+            alt((role(Role::A), role(Role::Per), role(Role::Every), role(Role::Each), role(Role::In), role(Role::By)))
+                .parse(rest)?;
         let (rest, unit) = time_unit(rest)?;
         Ok((rest, Time::Rate { count, per: unit }))
     }

@@ -9,7 +9,8 @@ use super::found::{Doubt, Found};
 use super::items::{Item, What};
 use super::lexicon::Sense;
 use super::line::Listener;
-use super::mention::mentions;
+use super::mention::{Known, mentions};
+use super::name;
 use super::reading::{Act, Ask, Became, Context, Doubtful, Form, Reading, Said, Says};
 use super::state::State;
 use super::term::{Heard, Term};
@@ -34,6 +35,12 @@ pub struct Turn<'d, 'l> {
     pub correcting: bool,
     /// What a question without a topic of ours named: "200 l/h then?".
     pub doubted: Vec<Found>,
+    /// The sentence speaks of a water test.
+    sentence_reads: bool,
+    /// The sentence ends with a question mark.
+    sentence_asks: bool,
+    /// The sentence tells what others advise.
+    told: bool,
     /// A wish was said in this sentence.
     wishing: bool,
     /// The sentence speaks of something that is none of ours.
@@ -53,7 +60,7 @@ impl<'d, 'l> Turn<'d, 'l> {
         heard: &'d [Heard],
     ) -> Self {
         let reading = Reading { text: text.to_string(), ..Reading::default() };
-        let state = State::new(context);
+        let state = State::new(context, &listener.beside_filters);
         Self {
             listener,
             context,
@@ -68,6 +75,9 @@ impl<'d, 'l> Turn<'d, 'l> {
             correcting: false,
             off_topic: false,
             doubted: Vec::new(),
+            told: false,
+            sentence_reads: false,
+            sentence_asks: false,
             wishing: false,
             asked: None,
         }
@@ -89,6 +99,7 @@ impl<'d, 'l> Turn<'d, 'l> {
             }
         }
         let clauses = pair::answered(clauses, self.items, self.terms);
+        let clauses = self.one_question(clauses);
         danger::find(&mut self, &clauses);
         for (n, clause) in clauses.iter().enumerate() {
             let first = self.terms[self.items[clause.from].first].first;
@@ -99,13 +110,17 @@ impl<'d, 'l> Turn<'d, 'l> {
                 self.asked = None;
                 self.wishing = false;
             }
+            self.told = (clause.from..clause.to).any(|i| self.has_role(i, Role::Told)) || self.told && !clause.starts;
             self.wishing |= (clause.from..clause.to).any(|i| self.has_role(i, Role::Wish));
             if clause.line {
                 self.correcting = false;
             }
             let sentence_end = clauses[n + 1..].iter().position(|c| c.starts).map_or(clauses.len(), |p| n + 1 + p);
             if clause.starts {
-                self.off_topic = acts::is_off_topic(&self, &clauses[n..sentence_end]);
+                let sentence = &clauses[n..sentence_end];
+                self.off_topic = acts::is_off_topic(&self, sentence);
+                self.sentence_asks = sentence.last().is_some_and(|c| c.end == Some('?'));
+                self.sentence_reads = sentence.iter().flat_map(|c| c.from..c.to).any(|i| self.is_of_test(i));
             }
             // "thirteen, sorry": the word that corrects comes behind.
             if clauses.get(n + 1).is_some_and(|c| !c.line && correct::is_lone_word(&self, c)) {
@@ -131,7 +146,7 @@ impl<'d, 'l> Turn<'d, 'l> {
         if self.asked.is_none() && (follow::read(self, clause) || answer::read(self, clause)) {
             return;
         }
-        let asking = ask::asking(clause, self.items, self.terms, self.asked);
+        let asking = ask::asking(clause, self.items, self.terms, self.asked, self.sentence_asks);
         if asking.is_none() && correct::read(self, clause) {
             return;
         }
@@ -154,7 +169,11 @@ impl<'d, 'l> Turn<'d, 'l> {
             return;
         }
         self.asked = None;
-        let (found, doubts) = self.bind(clause, false);
+        let (found, doubts) = self.bind(clause, self.told);
+        // "he said to put coarse foam in": what others advise is no fact.
+        if self.told {
+            return;
+        }
         if self.correcting && change::other_kind(self, &found) {
             return;
         }
@@ -180,6 +199,40 @@ impl<'d, 'l> Turn<'d, 'l> {
         words.next().is_some_and(|i| i.what != What::Term || !self.terms[i.first].is(Role::And))
     }
 
+    /// "un-ionised ammonia at 1.2 ppm, pH 8.2, 26 C?": commas inside a question for a figure part nothing.
+    fn one_question(&self, clauses: Vec<Clause>) -> Vec<Clause> {
+        let figures = self.listener.cues.topics.iter().filter(|t| t.topic == "figures");
+        let cues: Vec<u16> = figures.flat_map(|t| t.words.iter().copied()).collect();
+        let mut out: Vec<Clause> = Vec::with_capacity(clauses.len());
+        let mut at = 0;
+        while at < clauses.len() {
+            let end = clauses[at + 1..].iter().position(|c| c.starts).map_or(clauses.len(), |p| at + 1 + p);
+            let (first, last) = (clauses[at], clauses[end - 1]);
+            let word = |item: usize| self.terms[self.items[item].first].first;
+            let heard = self
+                .heard
+                .iter()
+                .any(|h| cues.contains(&h.cue) && h.first >= word(first.from) && h.first <= word(first.to - 1));
+            let verb = (first.from..last.to).any(|i| self.has_role(i, Role::Have) && !self.has_role(i, Role::At));
+            if clauses[at].starts && heard && !verb && last.end == Some('?') && end > at + 1 {
+                out.push(Clause { to: last.to, end: last.end, tagged: true, ..first });
+                at = end;
+            } else {
+                out.push(first);
+                at += 1;
+            }
+        }
+        out
+    }
+
+    /// A reading, or a test, is named.
+    fn is_of_test(&self, item: usize) -> bool {
+        let term = &self.terms[self.items[item].first];
+        matches!(self.items[item].what, What::Row(_))
+            || term.names_thing(name::READING)
+            || term.labels().any(|(thing, _)| thing == name::READING)
+    }
+
     /// What a clause would say, without saying it.
     pub fn probe(&mut self, clause: Clause) -> (Vec<Found>, Vec<Doubt>) {
         self.bind(clause, true)
@@ -187,15 +240,14 @@ impl<'d, 'l> Turn<'d, 'l> {
 
     /// Reads a clause; a question leaves what is known as it was.
     pub fn bind(&mut self, clause: Clause, asking: bool) -> (Vec<Found>, Vec<Doubt>) {
-        let mentions = mentions(
-            self.items,
-            self.terms,
-            clause.from,
-            clause.to,
-            &self.listener.preference,
+        let known = Known {
+            preference: &self.listener.preference,
+            names: &self.listener.lexicon.names,
             asking,
-            self.guard_last(),
-        );
+            guard: self.guard_last(),
+            reads: self.sentence_reads,
+        };
+        let mentions = mentions(self.items, self.terms, clause.from, clause.to, known);
         let kept = asking.then(|| self.state.clone());
         let mut binder = Binder {
             listener: self.listener,
@@ -212,6 +264,7 @@ impl<'d, 'l> Turn<'d, 'l> {
             asking,
             correcting: self.correcting,
             wishing: self.wishing,
+            cleaned_told: false,
             done: Vec::new(),
         };
         binder.tell();

@@ -76,7 +76,7 @@ pub fn units<'t, 'l: 't>(input: Terms<'t, 'l>) -> Read<'t, 'l, Vec<&'static Unit
     let (rest, found) = unit_term(if hyphen { input.skip(1) } else { input })?;
     let volumes = found.iter().any(|u| u.dimension == Dimension::VOLUME);
     if volumes
-        && let Ok((after, ())) = per(rest)
+        && let Ok((after, ())) = alt((per, role(Role::In))).parse(rest)
         && let Ok((after, time)) = one(|t| t.units().find(|u| u.dimension == Dimension::TIME))(after)
     {
         let flows: Vec<&'static Unit> = found

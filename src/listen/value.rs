@@ -38,7 +38,10 @@ impl Binder<'_, '_> {
         // "2.000": two thousand or two; the plausible one, and said so.
         if let Some(other) = measure.other.filter(|_| measure.likely.is_some()) {
             let second = Amount { decimals: 0, ..Amount::exact(other, unit) };
-            match (is_plausible(&known, &amount), is_plausible(&known, &second)) {
+            // Nobody keeps a pond of a few litres.
+            let pond =
+                attribute == super::name::NOMINAL && self.is_pond() && amount.base().likely.is_some_and(|v| v < 0.05);
+            match (is_plausible(&known, &amount) && !pond, is_plausible(&known, &second)) {
                 (false, true) => {
                     amount = second;
                     mark = Some(Mark::Hint);
@@ -108,6 +111,11 @@ impl Binder<'_, '_> {
         if dimension == Dimension::VOLUME {
             return Some((self.volume_unit()?, true));
         }
+        if dimension == Dimension::LENGTH
+            && let Some(unit) = self.state.size_unit
+        {
+            return Some((unit, true));
+        }
         if dimension == Dimension::FLOW {
             return Some((self.state.flow_unit?, true));
         }
@@ -117,6 +125,20 @@ impl Binder<'_, '_> {
             return Some((unit::by_name("SG")?, false));
         }
         Some((unit, scale_of_its_own))
+    }
+
+    /// A pond is spoken of.
+    fn is_pond(&self) -> bool {
+        let here = self.items.iter().any(|i| {
+            i.what == super::items::What::Term
+                && self.terms[i.first].senses.iter().any(|s| {
+                    matches!(
+                        s,
+                        super::lexicon::Sense::State { attribute: super::name::KIND, kind: super::name::POND, .. }
+                    )
+                })
+        });
+        here || self.state.tanks.iter().any(|t| t.kind.as_deref() == Some("pond"))
     }
 
     /// The clause itself, or the one behind it, says which gallon.

@@ -1,7 +1,11 @@
 //! Listening: what callers say and what is made of it.
 
+mod calls;
+mod compare;
 mod forms;
 pub mod notation;
+mod voices;
+mod written;
 
 use std::sync::OnceLock;
 use weirline::listen::Listener;
