@@ -3,6 +3,7 @@
 
 use super::attributes::Is;
 use super::bind::Binder;
+use super::items::What;
 use super::measure::Measure;
 use super::mention::Noun;
 use super::name;
