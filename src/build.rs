@@ -15,13 +15,7 @@ use serde::Serialize;
 use source::{Fault, Span, draw::draw, yaml};
 use std::path::Path;
 
-/// The same shape as `rulebook::library::BuiltIn`.
-#[derive(Serialize)]
-struct BuiltIn {
-    knowledge: Knowledge,
-    rules: Vec<BuiltInRules>,
-}
-
+/// The same shape as `rulebook::library::BuiltInRules`.
 #[derive(Serialize)]
 struct BuiltInRules {
     file: String,
@@ -63,7 +57,8 @@ fn main() {
         std::process::exit(1);
     }
     let out = std::env::var("OUT_DIR").unwrap_or_else(|_| ".".into());
-    write(Path::new(&out).join("book.postcard"), &BuiltIn { knowledge, rules });
+    write(Path::new(&out).join("knowledge.postcard"), &knowledge);
+    write(Path::new(&out).join("rules.postcard"), &rules);
     write(Path::new(&out).join("texts.postcard"), &texts);
 }
 

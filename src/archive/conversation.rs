@@ -5,6 +5,7 @@ use super::aside::{Call, Shown, Walk};
 use super::request::{self, Request};
 use crate::case::Ledger;
 use crate::doubt::{Assessment, assess};
+use crate::knowledge::Knowledge;
 use crate::listen::Listener;
 use crate::listen::reading::{Act, Context, Form, Reading};
 use crate::reply::page::{Page, Row, Tone};
@@ -25,9 +26,9 @@ impl Hear for Listener {
     }
 }
 
-/// The listener of a book.
-pub fn listener(book: &Book) -> Arc<dyn Hear> {
-    Arc::new(Listener::new(&book.knowledge))
+/// The listener for the words of a book.
+pub fn listener(knowledge: &Knowledge) -> Arc<dyn Hear> {
+    Arc::new(Listener::new(knowledge))
 }
 
 /// What a line led to.
@@ -240,8 +241,12 @@ impl Conversation {
     fn answer_to_act(&mut self, reading: &Reading) -> Option<Page> {
         let acts: Vec<Act> = reading.acts.iter().map(|(act, _)| *act).collect();
         let has = |act: Act| acts.contains(&act);
+        let asked = self.call().ledger.asked().is_some();
         if has(Act::DontKnow) {
-            return None;
+            return match asked {
+                true => None,
+                false => Some(Page::line(format!("Nothing was asked yet. Say what there is, like: {}", help::EXAMPLE))),
+            };
         }
         if has(Act::More) {
             return Some(self.meet(Request::More).page);
@@ -252,7 +257,6 @@ impl Conversation {
         if has(Act::Stop) {
             return Some(self.meet(Request::Stop).page);
         }
-        let asked = self.call().ledger.asked().is_some();
         let line = if has(Act::OffTopic) {
             "That is not about filters, so this book has nothing on it.".to_string()
         } else if has(Act::Save) {

@@ -65,7 +65,10 @@ impl Conversation {
 
     fn of_answer(&self, show: impl Fn(&Answer) -> Page) -> Page {
         match self.answer() {
-            Some(answer) => show(answer),
+            Some(answer) => match show(answer) {
+                page if page.rows.is_empty() => Page::line("There is nothing more to it."),
+                page => page,
+            },
             None => Page::line("Nothing was answered yet."),
         }
     }

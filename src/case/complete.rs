@@ -5,9 +5,9 @@ use super::fact::{Fact, FactValue, Origin};
 use super::facts::Facts;
 use crate::knowledge::Knowledge;
 use crate::knowledge::facts::Value;
-use crate::knowledge::schema::{AttributeId, Schema, ThingId};
+use crate::knowledge::schema::{Assumed, AttributeId, Schema, ThingId};
 use crate::knowledge::table::Table;
-use crate::knowledge::vocabulary::{Sort, Unsaid};
+use crate::knowledge::vocabulary::Unsaid;
 use crate::units::{Amount, Spread, unit};
 
 /// The facts of one tank, complete.
@@ -118,10 +118,9 @@ fn spread_in(spread: Spread, name: &str) -> Amount {
 
 /// Yes-or-no attributes that tell whether something is there ("fry"), from what was said to be there or not.
 fn presences(facts: &mut Facts, knowledge: &Knowledge, schema: &Schema) {
-    for thing in &knowledge.vocabulary.things {
-        for attribute in &thing.attributes {
+    for (n, thing) in knowledge.vocabulary.things.iter().enumerate() {
+        for (attribute, id) in thing.attributes.iter().zip(schema.attributes_of(ThingId(n as u8))) {
             let Some(of) = &attribute.present else { continue };
-            let Some(id) = schema.path(&thing.thing, &attribute.attribute) else { continue };
             if facts.fact(id, schema, 0).is_some() {
                 continue;
             }
@@ -160,19 +159,17 @@ fn presences(facts: &mut Facts, knowledge: &Knowledge, schema: &Schema) {
 
 /// What the vocabulary assumes of attributes that are still unknown.
 fn assume(facts: &mut Facts, knowledge: &Knowledge, schema: &Schema) {
-    for thing in &knowledge.vocabulary.things {
-        for attribute in thing.attributes.iter().filter(|a| a.assume.is_some()) {
-            let Some(id) = schema.path(&thing.thing, &attribute.attribute) else { continue };
-            let owner = schema.of(id).thing.0 as usize;
-            let assumed = match schema.of(id).sort {
-                Sort::Quantity(_) => attribute.assumed_amount().map(|a| Fact::amount(a, Origin::Assumed)),
-                _ => attribute.assume.as_deref().and_then(|w| schema.symbol(w)).map(|s| Fact::kind(s, Origin::Assumed)),
+    for (n, thing) in knowledge.vocabulary.things.iter().enumerate() {
+        for (attribute, id) in thing.attributes.iter().zip(schema.attributes_of(ThingId(n as u8))) {
+            let fact = match schema.of(id).assumed {
+                Some(Assumed::Amount(amount)) => Fact::amount(amount, Origin::Assumed),
+                Some(Assumed::Kind(kind)) => Fact::kind(kind, Origin::Assumed),
+                None => continue,
             };
-            let Some(mut assumed) = assumed else { continue };
-            assumed.because = attribute.because.clone();
-            for instance in &mut facts.things[owner] {
+            for instance in &mut facts.things[n] {
                 // A word without a figure ("nitrate is high") is no reason to compute with the usual value.
-                instance.facts.entry(id).or_insert_with(|| assumed.clone());
+                let assumed = || Fact { because: attribute.because.clone(), ..fact.clone() };
+                instance.facts.entry(id).or_insert_with(assumed);
             }
         }
     }

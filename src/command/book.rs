@@ -2,12 +2,14 @@
 //! faults drawn. Checks nothing itself.
 
 use super::outcome::{Outcome, show, tell, tell_text};
+use crate::archive::{Hear, listener};
 use crate::rulebook::Book;
 use crate::rulebook::library::built_in_texts;
 use crate::rulebook::{editor_schema, reference};
 use crate::source::draw::draw;
 use crate::source::{Fault, Place, Span, yaml};
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
 use std::time::SystemTime;
 
 /// Why a folder gives no book.
@@ -137,6 +139,28 @@ pub fn open(folder: Option<&str>) -> Result<(Book, Vec<Fault>), NoBook> {
                 return Err(NoBook::Faults(files.faults, files.shown));
             }
             Book::from_texts(files.texts, folder).map_err(|faults| NoBook::Faults(faults, files.shown))
+        }
+    }
+}
+
+/// A book with the listener for its words, and warnings.
+pub struct Opened {
+    pub book: Book,
+    pub hear: Arc<dyn Hear>,
+    pub warnings: Vec<Fault>,
+}
+
+/// The book of a folder, or the built-in one, with the listener for it.
+pub fn open_to_hear(folder: Option<&str>) -> Result<Opened, NoBook> {
+    match folder {
+        None => match Book::built_in_beside(listener) {
+            Ok((book, hear)) => Ok(Opened { book, hear, warnings: vec![] }),
+            Err(faults) => Err(NoBook::Faults(faults, built_in_texts())),
+        },
+        Some(_) => {
+            let (book, warnings) = open(folder)?;
+            let hear = listener(&book.knowledge);
+            Ok(Opened { book, hear, warnings })
         }
     }
 }

@@ -23,7 +23,7 @@ pub fn replay_all(paths: &[String], accept: bool, settings: &Settings) -> Outcom
             return Outcome::Wrong;
         }
     };
-    let hear = listener(&book);
+    let hear = listener(&book.knowledge);
     let mut files = Vec::new();
     for path in paths {
         match calls_in(Path::new(path)) {

@@ -1,10 +1,10 @@
 //! What the chat, piped lines and the single call share: a conversation, its book, its saved text. In: lines. Out: text.
 
-use super::book::{Look, NoBook, open};
+use super::book::{Look, NoBook, Opened, open_to_hear};
 use super::outcome::{Closed, Outcome, show, tell, tell_text};
 use super::settings::Settings;
 use crate::archive::call::{Exchange, Head, SavedCall, write_whole};
-use crate::archive::{Conversation, Reply, listener, replay};
+use crate::archive::{Conversation, Reply, replay};
 use crate::reply::lines::set;
 use crate::reply::page::{Page, Row, Tone};
 use crate::reply::paint::paint;
@@ -27,15 +27,15 @@ pub struct Talk {
 impl Talk {
     /// Opens the book in use; its faults are told when it cannot be.
     pub fn open(settings: &Settings, once: bool) -> Result<Self, Outcome> {
-        let (book, warnings) = open(settings.book.as_deref()).map_err(|no_book| {
+        // Looked at before it is read: an edit made meanwhile is seen at the next turn.
+        let look = settings.book.as_deref().map(Look::at).unwrap_or_default();
+        let Opened { book, hear, warnings } = open_to_hear(settings.book.as_deref()).map_err(|no_book| {
             no_book.tell();
             Outcome::Wrong
         })?;
         if !warnings.is_empty() {
             tell_text(&super::book::drawn(&warnings, &book.files));
         }
-        let look = settings.book.as_deref().map(Look::at).unwrap_or_default();
-        let hear = listener(&book);
         let conversation = Conversation::new(Arc::new(book), hear, settings.manner(once));
         let head = Head { book: settings.book.clone(), units: settings.units, length: settings.length };
         let saved = SavedCall { head, exchanges: vec![] };
@@ -82,11 +82,8 @@ impl Talk {
             return Page::default();
         }
         self.look = look;
-        match open(Some(&folder)) {
-            Ok((book, _)) => {
-                let hear = listener(&book);
-                self.conversation.change_book(Arc::new(book), hear)
-            }
+        match open_to_hear(Some(&folder)) {
+            Ok(Opened { book, hear, .. }) => self.conversation.change_book(Arc::new(book), hear),
             Err(no_book) => {
                 no_book.tell();
                 if matches!(no_book, NoBook::Faults(..)) {

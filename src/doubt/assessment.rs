@@ -2,6 +2,7 @@
 //! question worth asking. In: a book, a ledger. Out: everything a reply shows. Knows no wording.
 
 use super::next_question::{NextQuestion, next_question};
+use super::varying::varying;
 use super::versions::{self, Leaf, VERSIONS};
 use crate::case::{Case, Ledger, facts::Facts};
 use crate::engine::finding::{self, Finding, Findings};
@@ -9,6 +10,7 @@ use crate::engine::{Engine, State, Value, World, load};
 use crate::knowledge::schema::AttributeId;
 use crate::listen::reading::Statement;
 use crate::rulebook::Book;
+use crate::rulebook::book::Step;
 use crate::units::Spread;
 use std::collections::HashMap;
 
@@ -65,6 +67,14 @@ pub fn plain(book: &Book, case: &Case) -> (World, State, Findings) {
     (world, state, findings)
 }
 
+/// Findings of a case that differs a little from one whose world and state are there.
+pub fn plain_from(book: &Book, case: &Case, world: &World, state: &State) -> Findings {
+    let engine = Engine { schema: &book.schema, book: &book.rules };
+    let changed = load::world(case, &book.schema, &book.rules);
+    let state = engine.run_from(&changed, world, state);
+    finding::findings(&book.rules, &changed, &state)
+}
+
 /// Assesses a call.
 pub fn assess(book: &Book, ledger: &Ledger) -> Assessment {
     assess_supposing(book, ledger, &[])
@@ -99,32 +109,38 @@ fn view(book: &Book, tank: u16, said: &[(u16, &Statement)]) -> TankView {
 fn try_versions(book: &Book, view: &mut TankView) {
     let engine = Engine { schema: &book.schema, book: &book.rules };
     let leaves = versions::uncertain(&view.case, &book.schema, &book.rules);
-    let mut known: Vec<(u16, u16, f64)> = Vec::new();
+    let steps = varying(&engine, &view.world, &view.state, &leaves);
+    let mut drawn: Vec<(u16, u16, f64, Vec<f64>)> = Vec::new();
     for (n, figure) in book.rules.figures.iter().enumerate() {
+        let varies = steps.contains(&Step::Figure(n as u16));
         for instance in 0..figure.for_thing.map_or(1, |t| view.world.count(t)) {
             if let Value::Number(value) = view.state.figure(n as u16, instance) {
-                known.push((n as u16, instance, value));
+                match varies {
+                    true => drawn.push((n as u16, instance, value, Vec::with_capacity(VERSIONS))),
+                    false => drop(view.ranges.insert((n as u16, instance), Spread::exact(value))),
+                }
             }
         }
     }
-    let mut drawn: Vec<Vec<f64>> = vec![Vec::with_capacity(VERSIONS); known.len()];
     let mut speaks: Vec<Vec<bool>> = vec![Vec::with_capacity(VERSIONS); view.findings.speaking.len()];
     let mut world = view.world.clone();
     let mut state = view.state.clone();
+    let mut found = view.findings.clone();
     for version in 0..VERSIONS {
         versions::put(&mut world, &leaves, version);
-        engine.run_into(&world, &mut state);
-        for (slot, (figure, instance, _)) in drawn.iter_mut().zip(&known) {
+        if engine.run_steps(&steps, &world, &mut state) {
+            found = finding::findings(&book.rules, &world, &state);
+        }
+        for (figure, instance, _, values) in &mut drawn {
             if let Value::Number(value) = state.figure(*figure, *instance) {
-                slot.push(value);
+                values.push(value);
             }
         }
-        let found = finding::findings(&book.rules, &world, &state);
         for (slot, finding) in speaks.iter_mut().zip(&view.findings.speaking) {
             slot.push(found.speaking.binary_search(finding).is_ok());
         }
     }
-    for (mut values, (figure, instance, plain)) in drawn.into_iter().zip(known) {
+    for (figure, instance, plain, mut values) in drawn {
         view.ranges.insert((figure, instance), percentiles(&mut values, plain));
     }
     for (truths, finding) in speaks.into_iter().zip(view.findings.speaking.clone()) {

@@ -5,6 +5,7 @@ pub mod asked;
 pub mod assessment;
 pub mod course;
 pub mod next_question;
+pub mod varying;
 pub mod versions;
 pub mod what_if;
 

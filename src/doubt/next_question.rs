@@ -2,7 +2,7 @@
 //! advice compared. In: a book, a call, one assessed tank. Out: the question that changes the most urgent advice most, at
 //! the least trouble; none when no answer would change anything. Knows no wording but the vocabulary's own.
 
-use super::assessment::{TankView, case_of, plain};
+use super::assessment::{TankView, case_of, plain_from};
 use crate::case::Ledger;
 use crate::case::fact::Origin;
 use crate::engine::Findings;
@@ -154,7 +154,7 @@ fn worth(
         let mut with: Vec<(u16, &Statement)> = said.to_vec();
         with.push((u16::MAX, &statement));
         let case = case_of(book, view.tank, &with);
-        let (_, _, findings) = plain(book, &case);
+        let findings = plain_from(book, &case, &view.world, &view.state);
         let (starts, stops) = changed(&view.findings, &findings);
         let moved = [&starts, &stops].into_iter().flatten().map(|f| urgency(book, *f)).map(weight).sum::<f64>();
         total += moved * likely / all;

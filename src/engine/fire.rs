@@ -21,15 +21,18 @@ impl Engine<'_> {
     /// Works everything out.
     pub fn run(&self, world: &World) -> State {
         let mut state = State::new(self.book, world);
-        self.run_into(world, &mut state);
+        self.run_steps(&self.book.order, world, &mut state);
         state
     }
 
-    /// Works everything out into a state made for the same counts of things.
-    pub fn run_into(&self, world: &World, state: &mut State) {
-        for step in &self.book.order {
-            self.step(*step, world, state);
+    /// Works out these steps again, in their order; gives whether a rule's truth changed.
+    pub fn run_steps(&self, steps: &[Step], world: &World, state: &mut State) -> bool {
+        let mut rules = false;
+        for step in steps {
+            let changed = self.step(*step, world, state);
+            rules |= changed && matches!(step, Step::Rule(_));
         }
+        rules
     }
 
     /// Works out again what depends on `changed`. `state` must have been worked out for the same counts of things.
@@ -112,6 +115,20 @@ impl Engine<'_> {
             }
         }
         changed
+    }
+
+    /// The state of `world` from that of `before`: what differs is worked out again, or everything where the worlds hold
+    /// other things.
+    pub fn run_from(&self, world: &World, before: &World, state: &State) -> State {
+        match world.changed_since(before) {
+            Some(changed) => {
+                let mut state = state.clone();
+                let changed: Vec<Read> = changed.into_iter().map(Read::Fact).collect();
+                self.update(world, &mut state, &changed);
+                state
+            }
+            None => self.run(world),
+        }
     }
 
     pub fn evaluation<'s>(&'s self, world: &'s World, state: &'s State) -> Evaluation<'s> {

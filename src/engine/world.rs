@@ -59,6 +59,23 @@ impl World {
         self.values[(self.starts[attribute.0 as usize] + u32::from(instance)) as usize] = value;
     }
 
+    /// The attributes whose values differ; nothing when the worlds hold other things, so that they cannot be laid side by
+    /// side.
+    pub fn changed_since(&self, before: &World) -> Option<Vec<AttributeId>> {
+        let alike = self.counts == before.counts
+            && self.closed == before.closed
+            && self.owners == before.owners
+            && self.sets == before.sets
+            && self.starts == before.starts;
+        if !alike {
+            return None;
+        }
+        let ends = self.starts.iter().skip(1).copied().chain([self.values.len() as u32]);
+        let runs = self.starts.iter().copied().zip(ends).map(|(start, end)| start as usize..end as usize).enumerate();
+        let differs = |run: &std::ops::Range<usize>| self.values[run.clone()] != before.values[run.clone()];
+        Some(runs.filter(|(_, run)| differs(run)).map(|(n, _)| AttributeId(n as u16)).collect())
+    }
+
     /// The value that stands for several kinds at once; one kind is just that kind.
     pub fn kinds(&mut self, kinds: &[Symbol]) -> Value {
         match kinds {

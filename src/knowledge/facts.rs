@@ -45,12 +45,23 @@ impl Facts {
     }
 }
 
+/// Whether the text of a fact is a quantity: it begins with a figure.
+fn is_quantity(text: &str) -> bool {
+    text.starts_with(|c: char| c.is_ascii_digit() || matches!(c, '-' | '+' | '.'))
+}
+
+/// The kind words of a fact's text; none of a quantity.
+pub fn kinds(text: &str) -> impl Iterator<Item = &str> {
+    let words = (!is_quantity(text.trim())).then(|| text.split(',').map(str::trim).filter(|k| !k.is_empty()));
+    words.into_iter().flatten()
+}
+
 /// Reads the text of a fact: a quantity when it begins with a figure, else kind words parted by commas.
 ///
 /// Errors: the text begins with a figure and is no quantity, or a kind word is empty.
 pub fn value(text: &str) -> Result<Value<'_>, NotAQuantity> {
     let text = text.trim();
-    if text.starts_with(|c: char| c.is_ascii_digit() || matches!(c, '-' | '+' | '.')) {
+    if is_quantity(text) {
         return quantity(text).map(Value::Amount);
     }
     let kinds: Vec<&str> = text.split(',').map(str::trim).collect();

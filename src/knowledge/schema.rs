@@ -2,7 +2,7 @@
 //! In: the vocabulary and the names of table entries. Out: ids both ways. Knows no value and no rule.
 
 use super::vocabulary::{Attribute, Sort, Unsaid, Vocabulary};
-use crate::units::Dimension;
+use crate::units::{Amount, Dimension};
 use serde::{Deserialize, Serialize};
 use std::collections::HashMap;
 
@@ -29,6 +29,13 @@ pub enum Kinds {
     Open,
 }
 
+/// What the vocabulary takes an attribute for until it is said.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Assumed {
+    Amount(Amount),
+    Kind(Symbol),
+}
+
 /// One attribute, numbered.
 #[derive(Clone, Debug)]
 pub struct SchemaAttribute {
@@ -39,6 +46,8 @@ pub struct SchemaAttribute {
     pub kinds: Kinds,
     pub looked_up: bool,
     pub plausible: Option<(f64, f64)>,
+    /// What is assumed when it is unsaid.
+    pub assumed: Option<Assumed>,
 }
 
 /// One thing, numbered.
@@ -58,7 +67,8 @@ pub struct Schema {
     pub attributes: Vec<SchemaAttribute>,
     symbols: Vec<String>,
     by_symbol: HashMap<String, Symbol>,
-    by_attribute: HashMap<(u8, String), AttributeId>,
+    /// For each thing.
+    by_attribute: Vec<HashMap<String, AttributeId>>,
 }
 
 impl Schema {
@@ -82,6 +92,7 @@ impl Schema {
         for thing in &vocabulary.things {
             let id = ThingId(schema.things.len() as u8);
             let start = schema.attributes.len() as u16;
+            schema.by_attribute.push(HashMap::new());
             for attribute in &thing.attributes {
                 schema.add_attribute(id, attribute, &tables);
             }
@@ -110,8 +121,12 @@ impl Schema {
             },
             _ => Kinds::None,
         };
+        let assumed = match attribute.sort() {
+            Sort::Quantity(_) => attribute.assumed_amount().map(Assumed::Amount),
+            _ => attribute.assume.as_deref().and_then(|word| self.symbol(word)).map(Assumed::Kind),
+        };
         let id = AttributeId(self.attributes.len() as u16);
-        self.by_attribute.insert((thing.0, attribute.attribute.clone()), id);
+        self.by_attribute[thing.0 as usize].insert(attribute.attribute.clone(), id);
         self.attributes.push(SchemaAttribute {
             thing,
             name: attribute.attribute.clone(),
@@ -120,7 +135,13 @@ impl Schema {
             kinds,
             looked_up: attribute.is_looked_up(),
             plausible: attribute.plausible_range(),
+            assumed,
         });
+    }
+
+    /// The numbers of a thing's attributes, in the vocabulary's order.
+    pub fn attributes_of(&self, thing: ThingId) -> impl Iterator<Item = AttributeId> + use<> {
+        self.thing_of(thing).attributes.clone().map(AttributeId)
     }
 
     /// The number of a word; a new one if it has none yet.
@@ -147,7 +168,7 @@ impl Schema {
     }
 
     pub fn attribute(&self, thing: ThingId, name: &str) -> Option<AttributeId> {
-        self.by_attribute.get(&(thing.0, name.to_string())).copied()
+        self.by_attribute.get(thing.0 as usize)?.get(name).copied()
     }
 
     /// The attribute of a path's two halves.

@@ -3,7 +3,7 @@
 
 use super::answer::{Advice, Answer, FigureLine};
 use super::lines::height;
-use super::page::Page;
+use super::page::{Page, Row};
 use super::text::{Part, rows};
 use crate::knowledge::advice::Danger;
 use crate::rulebook::raw::Urgency;
@@ -63,6 +63,7 @@ fn part(answer: &Answer, width: usize, screen: Screen, rest: &'static str) -> Pa
     wishes.extend((3..=figures).map(Wish::Figures));
     wishes.extend((2..=worth_showing).map(Wish::Steps));
     let mut part = Part { more: Some(rest), advice: worth_showing.min(1), ..Part::default() };
+    let mut heights = Heights { width, known: vec![] };
     // Each wish in turn, kept if the screen bears it.
     for wish in wishes {
         let mut wished = part.clone();
@@ -73,7 +74,7 @@ fn part(answer: &Answer, width: usize, screen: Screen, rest: &'static str) -> Pa
             Wish::Figures(n) => wished.figures = n.min(figures),
             Wish::Cautions => wished.cautions = true,
         }
-        if lines(answer, &wished, width) <= screen.lines {
+        if heights.of(&rows(answer, &wished)) <= screen.lines {
             part = wished;
         }
     }
@@ -81,8 +82,25 @@ fn part(answer: &Answer, width: usize, screen: Screen, rest: &'static str) -> Pa
     part
 }
 
-fn lines(answer: &Answer, part: &Part, width: usize) -> usize {
-    rows(answer, part).rows.iter().map(|row| height(row, width)).sum()
+/// Heights of rows, each set once: from wish to wish most rows stay the same.
+struct Heights {
+    width: usize,
+    known: Vec<(Row, usize)>,
+}
+
+impl Heights {
+    fn of(&mut self, page: &Page) -> usize {
+        page.rows.iter().map(|row| self.of_row(row)).sum()
+    }
+
+    fn of_row(&mut self, row: &Row) -> usize {
+        if let Some((_, height)) = self.known.iter().rev().find(|(known, _)| known == row) {
+            return *height;
+        }
+        let height = height(row, self.width);
+        self.known.push((row.clone(), height));
+        height
+    }
 }
 
 /// Whether `more` would show anything else.

@@ -8,7 +8,6 @@ use super::entries::{Entries, RuleSource};
 use super::raw::RuleFile;
 use super::read::{Gaps, read};
 use crate::knowledge::Knowledge;
-use crate::knowledge::facts::Value;
 use crate::knowledge::schema::Schema;
 use crate::knowledge::table::Table;
 use crate::source::{Fault, Place, Span, fault};
@@ -34,14 +33,7 @@ pub struct Checked {
     pub faults: Vec<Fault>,
 }
 
-/// What the build script makes of `knowledge/` and `rules/`.
-#[derive(Serialize, Deserialize)]
-pub struct BuiltIn {
-    pub knowledge: Knowledge,
-    pub rules: Vec<BuiltInRules>,
-}
-
-/// One rule file with the spans of its entries: figures, then rules.
+/// What the build script makes of a rule file: it, with the spans of its entries: figures, then rules.
 #[derive(Serialize, Deserialize)]
 pub struct BuiltInRules {
     pub file: String,
@@ -49,7 +41,8 @@ pub struct BuiltInRules {
     pub starts: Vec<Span>,
 }
 
-static BUILT_IN: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/book.postcard"));
+static KNOWLEDGE: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/knowledge.postcard"));
+static RULES: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/rules.postcard"));
 static TEXTS: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/texts.postcard"));
 
 /// The texts of the built-in book, as (path, text).
@@ -60,15 +53,21 @@ pub fn built_in_texts() -> Vec<(String, String)> {
 impl Book {
     /// The book built into the program. It was checked when it was built in; faults can only come of a broken build.
     pub fn built_in() -> Result<Self, Vec<Fault>> {
-        let built: BuiltIn = postcard::from_bytes(BUILT_IN).map_err(|e| {
-            vec![Fault::error("wrong-form", Default::default(), format!("the built-in book cannot be read: {e}"))]
-        })?;
-        let sources: Vec<RuleSource> = built
-            .rules
-            .into_iter()
-            .map(|r| RuleSource { file: r.file, text: String::new(), tree: None, starts: r.starts, value: r.value })
-            .collect();
-        Self::assemble(built.knowledge, &sources, "built in")
+        Self::built_in_beside(|_| ()).map(|(book, ())| book)
+    }
+
+    /// The same; `beside` makes something of the knowledge while the rules are still being compiled, so that a program
+    /// that needs both is ready sooner.
+    pub fn built_in_beside<T: Send>(beside: impl FnOnce(&Knowledge) -> T + Send) -> Result<(Self, T), Vec<Fault>> {
+        let knowledge: Knowledge = decoded(KNOWLEDGE)?;
+        let (made, rules) = std::thread::scope(|scope| {
+            let made = scope.spawn(|| beside(&knowledge));
+            let rules = built_in_rules(&knowledge);
+            (made.join(), rules)
+        });
+        let (schema, rules) = rules?;
+        let made = made.unwrap_or_else(|panic| std::panic::resume_unwind(panic));
+        Ok((Self { knowledge, schema, rules, files: vec![], name: "built in".to_string() }, made))
     }
 
     /// A book from the texts of its files, paths relative to the book ("rules/intake.yaml"). Gives warnings beside it.
@@ -113,15 +112,6 @@ impl Book {
         Checked { book, sources, faults }
     }
 
-    fn assemble(knowledge: Knowledge, sources: &[RuleSource], name: &str) -> Result<Self, Vec<Fault>> {
-        let schema = schema_of(&knowledge);
-        let (rules, faults) = build(sources, &schema, synonyms(&knowledge));
-        if faults.iter().any(Fault::is_error) {
-            return Err(faults);
-        }
-        Ok(Self { knowledge, schema, rules, files: vec![], name: name.to_string() })
-    }
-
     /// The text of one of its files, for drawing a fault or citing a line.
     pub fn text_of(&self, file: &str) -> Option<String> {
         if let Some((_, text)) = self.files.iter().find(|(path, _)| path == file) {
@@ -134,6 +124,30 @@ impl Book {
     }
 }
 
+fn decoded<T: serde::de::DeserializeOwned>(bytes: &[u8]) -> Result<T, Vec<Fault>> {
+    let broken = |e| format!("the built-in book cannot be read: {e}");
+    postcard::from_bytes(bytes).map_err(|e| vec![Fault::error("wrong-form", Place::default(), broken(e))])
+}
+
+fn built_in_rules(knowledge: &Knowledge) -> Result<(Schema, Rulebook), Vec<Fault>> {
+    let built: Vec<BuiltInRules> = decoded(RULES)?;
+    let source = |r: BuiltInRules| RuleSource {
+        file: r.file,
+        text: String::new(),
+        tree: None,
+        starts: r.starts,
+        value: r.value,
+    };
+    let sources: Vec<RuleSource> = built.into_iter().map(source).collect();
+    let schema = schema_of(knowledge);
+    // Synonyms only help to word a fault.
+    let (rules, faults) = build(&sources, &schema, vec![]);
+    match faults.iter().any(Fault::is_error) {
+        true => Err(faults),
+        false => Ok((schema, rules)),
+    }
+}
+
 /// Numbers everything the vocabulary and the tables name.
 pub fn schema_of(knowledge: &Knowledge) -> Schema {
     let tables = [Table::Stock, Table::Plant, Table::Medium, Table::Filter, Table::Treatment];
@@ -143,22 +157,20 @@ pub fn schema_of(knowledge: &Knowledge) -> Schema {
     }
     // What is dosed counts as a medium too ("salt in the filter"), and words that must be asked about stand for kinds.
     entries.extend(knowledge.names(Table::Treatment).into_iter().map(|name| ("medium", name)));
-    let mut words: Vec<String> = Vec::new();
+    let mut words: Vec<&str> = Vec::new();
     for table in tables.into_iter().chain([Table::Class, Table::Group]) {
         for n in 0..knowledge.count(table) {
             let Some(facts) = knowledge.entry(table, n).and_then(|e| e.facts()) else { continue };
             for (_, text) in facts.iter() {
-                if let Ok(Value::Kinds(kinds)) = crate::knowledge::facts::value(text) {
-                    words.extend(kinds.into_iter().map(String::from));
-                }
+                words.extend(crate::knowledge::facts::kinds(text));
             }
         }
     }
-    words.extend(knowledge.names(Table::Group).into_iter().map(String::from));
-    words.extend(knowledge.names(Table::Ambiguous).into_iter().map(String::from));
+    words.extend(knowledge.names(Table::Group));
+    words.extend(knowledge.names(Table::Ambiguous));
     words.sort_unstable();
     words.dedup();
-    Schema::new(&knowledge.vocabulary, entries, words.iter().map(String::as_str))
+    Schema::new(&knowledge.vocabulary, entries, words)
 }
 
 /// Callers' words for attributes, so that a rule that uses one is told the attribute's name.

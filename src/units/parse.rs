@@ -27,9 +27,11 @@ impl std::fmt::Display for NotAQuantity {
 /// "55 gal" (exact), "2 to 4 per hour" (a range), "0.6 / 0.75 / 0.9 L" (low, likely, high).
 pub fn quantity(text: &str) -> Result<Amount, NotAQuantity> {
     let text = text.trim();
-    let parts: Vec<&str> = if text.contains(" / ") {
+    // Most are one number: the search for a separator costs more than all the rest.
+    let has = |separator: &[u8]| text.as_bytes().windows(separator.len()).any(|w| w == separator);
+    let parts: Vec<&str> = if has(b" / ") {
         text.split(" / ").collect()
-    } else if text.contains(" to ") {
+    } else if has(b" to ") {
         text.split(" to ").collect()
     } else {
         vec![text]

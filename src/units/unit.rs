@@ -2,6 +2,7 @@
 //! Definitions: NIST SP 811 (2008) appendix B; hardness degrees from 10 mg/L CaO (atomic weights).
 
 use super::dimension::Dimension;
+use std::sync::LazyLock;
 
 /// Which callers count in a unit.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Hash)]
@@ -156,9 +157,34 @@ pub static UNITS: &[Unit] = &[
     unit("", "", Dimension::NUMBER, 1.0, Any),
 ];
 
+/// The units by the first byte of their names, longest names first: every number of a book asks for one.
+static BY_FIRST: LazyLock<Vec<Vec<&'static Unit>>> = LazyLock::new(|| {
+    let mut by_first = vec![Vec::new(); 256];
+    for unit in UNITS {
+        if let Some(first) = unit.name.bytes().next() {
+            by_first[first as usize].push(unit);
+        }
+    }
+    by_first.iter_mut().for_each(|units: &mut Vec<&Unit>| units.sort_by_key(|u| std::cmp::Reverse(u.name.len())));
+    by_first
+});
+
+fn like(text: &str) -> &'static [&'static Unit] {
+    text.bytes().next().map_or(&[], |first| &BY_FIRST[first as usize])
+}
+
 /// The unit of that exact short name.
 pub fn by_name(name: &str) -> Option<&'static Unit> {
-    UNITS.iter().find(|u| u.name == name)
+    if name.is_empty() {
+        return UNITS.iter().find(|u| u.name.is_empty());
+    }
+    like(name).iter().copied().find(|u| u.name == name)
+}
+
+/// The unit with the longest name that `text` begins with, the name ending where a word does.
+pub fn at_front(text: &str) -> Option<&'static Unit> {
+    let ends = |name: &str| !text[name.len()..].starts_with(|c: char| c.is_alphanumeric() || c == '/');
+    like(text).iter().copied().find(|u| text.starts_with(u.name) && ends(u.name))
 }
 
 /// The unit without a name: a plain number.

@@ -29,7 +29,7 @@ fn numbers() -> impl Strategy<Value = Vec<u8>> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 400, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(crate::tries(400))]
 
     #[test]
     fn the_engine_agrees_with_the_oracle(book in numbers(), case in numbers()) {

@@ -129,7 +129,7 @@ fn another_book_says_what_changes() {
     let mut conversation = talk(&book, Length::Brief);
     conversation.take("100 litres, canister 200 l/h");
     let milder = book_of(&MADE_UP.replace("turnover < 4 per hour", "turnover < 2 per hour"));
-    let hear = weirline::archive::listener(&milder);
+    let hear = weirline::archive::listener(&milder.knowledge);
     let page = conversation.change_book(milder, hear).words();
     assert!(page.contains("Gone") && page.contains("flow-is-weak"), "{page}");
 }
@@ -201,7 +201,7 @@ const SAID: [&str; 24] = [
 ];
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 24, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(crate::tries(24))]
 
     /// Whatever is said, in whatever order, something is shown and nothing breaks.
     #[test]

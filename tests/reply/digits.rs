@@ -47,6 +47,8 @@ fn digits_carried_are_counted_as_written() {
 }
 
 proptest! {
+    #![proptest_config(crate::tries(256))]
+
     /// Whatever the range, the shown value is near the likely one, the ends lie on their sides, and no more than three
     /// digits are shown.
     #[test]

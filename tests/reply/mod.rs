@@ -40,7 +40,7 @@ pub fn book_of(rules: &str) -> Arc<Book> {
 /// A conversation with a book.
 pub fn talk(book: &Arc<Book>, length: Length) -> Conversation {
     let manner = Manner { shape: Shape::default(), length, width: 80, once: false };
-    Conversation::new(book.clone(), listener(book), manner)
+    Conversation::new(book.clone(), listener(&book.knowledge), manner)
 }
 
 /// What a conversation shows for the last of some lines.

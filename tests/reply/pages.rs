@@ -140,6 +140,8 @@ fn a_narrow_screen_still_fits_the_most_urgent() {
 }
 
 proptest! {
+    #![proptest_config(crate::tries(256))]
+
     /// Setting never loses or adds a word, whatever the words are.
     #[test]
     fn setting_keeps_every_word(words in proptest::collection::vec("[a-z]{1,12}", 1..60), width in 30usize..120) {

@@ -18,7 +18,7 @@ fn any_number() -> impl Strategy<Value = f64> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::with_cases(400) })]
+    #![proptest_config(crate::tries(400))]
 
     #[test]
     fn a_signature_gives_a_number_or_refuses(values in prop::collection::vec(any_number(), 12)) {

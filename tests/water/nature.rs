@@ -14,7 +14,7 @@ fn celsius(t: f64) -> Temperature {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::with_cases(300) })]
+    #![proptest_config(crate::tries(300))]
 
     #[test]
     fn salt_makes_water_heavier(s in 0.0..41.0, t in 0.0..40.0, more in 0.0..1.0) {

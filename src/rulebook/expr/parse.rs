@@ -38,19 +38,25 @@ pub fn parse_with(text: &str, phrases: &[String]) -> Result<Expr, ExprFault> {
 
 /// Makes one word of the words of a phrase, with the thing before its point.
 fn join_phrases(tokens: &mut Vec<(Token, Span)>, phrases: &[String]) {
+    let word = |token: &(Token, Span)| if let Token::Word(w) = &token.0 { Some(w.clone()) } else { None };
     let mut at = 0;
     while at < tokens.len() {
         for phrase in phrases {
-            let count = phrase.split(' ').count();
-            let Some(run) = tokens.get(at..at + count) else { continue };
-            let words: Option<Vec<&str>> =
-                run.iter().map(|(t, _)| if let Token::Word(w) = t { Some(w.as_str()) } else { None }).collect();
-            let Some(name) = words.map(|w| w.join(" ")) else { continue };
-            if name == *phrase || name.rsplit_once('.').is_some_and(|(_, last)| last == phrase) {
-                let span = run[0].1.to(run[count - 1].1);
-                tokens.splice(at..at + count, [(Token::Word(name), span)]);
-                break;
+            let Token::Word(first) = &tokens[at].0 else { break };
+            let mut parts = phrase.split(' ');
+            // The first word may stand behind its thing: "filter.cleaned with".
+            if parts.next() != Some(first.rsplit_once('.').map_or(first.as_str(), |(_, last)| last)) {
+                continue;
             }
+            let count = 1 + parts.clone().count();
+            let Some(run) = tokens.get(at..at + count) else { continue };
+            if !run[1..].iter().zip(parts).all(|((t, _), part)| matches!(t, Token::Word(w) if w == part)) {
+                continue;
+            }
+            let name = run.iter().filter_map(word).collect::<Vec<_>>().join(" ");
+            let span = run[0].1.to(run[count - 1].1);
+            tokens.splice(at..at + count, [(Token::Word(name), span)]);
+            break;
         }
         at += 1;
     }

@@ -71,6 +71,10 @@ pub fn tokens(text: &str) -> Result<Vec<(Token, Span)>, ExprFault> {
             let (token, length) = number(text, at)?;
             out.push((token, Span::new(at, at + length)));
             at += length;
+        } else if c.is_alphabetic() {
+            let length = word_length(rest);
+            out.push((Token::Word(rest[..length].to_string()), Span::new(at, at + length)));
+            at += length;
         } else if let Some((written, meant)) = SLIPS.iter().find(|(s, _)| rest.starts_with(s)) {
             let what = format!("`{written}` means nothing here");
             return Err(ExprFault::new("strange-sign", Span::new(at, at + written.len()), what).cure(*meant));
@@ -80,10 +84,6 @@ pub fn tokens(text: &str) -> Result<Vec<(Token, Span)>, ExprFault> {
         } else if c == '-' {
             out.push((Token::Sign("-"), Span::new(at, at + 1)));
             at += 1;
-        } else if c.is_alphabetic() {
-            let length = word_length(rest);
-            out.push((Token::Word(rest[..length].to_string()), Span::new(at, at + length)));
-            at += length;
         } else {
             let fault =
                 ExprFault::new("strange-sign", Span::new(at, at + c.len_utf8()), format!("`{c}` means nothing here"));
@@ -139,12 +139,7 @@ fn number(text: &str, at: usize) -> Result<(Token, usize), ExprFault> {
         .map_err(|why| ExprFault::new("bad-number", Span::new(at, at + length), why.to_string()))?;
     let gap = rest[length..].len() - rest[length..].trim_start_matches(' ').len();
     let tail = &rest[length + gap..];
-    let unit = unit::UNITS
-        .iter()
-        .filter(|u| !u.name.is_empty() && tail.starts_with(u.name))
-        .filter(|u| !tail[u.name.len()..].starts_with(|c: char| c.is_alphanumeric() || c == '/'))
-        .max_by_key(|u| u.name.len());
-    Ok(match unit {
+    Ok(match unit::at_front(tail) {
         Some(unit) => (Token::Number { value, unit: Some(unit) }, length + gap + unit.name.len()),
         None => (Token::Number { value, unit: None }, length),
     })
