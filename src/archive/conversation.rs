@@ -10,6 +10,7 @@ use crate::listen::Listener;
 use crate::listen::reading::{Act, Context, Form, Reading};
 use crate::reply::page::{Page, Row, Tone};
 use crate::reply::text::{Length, Part, rows};
+use crate::reply::unread::is_ours;
 use crate::reply::{Answer, Screen, Shape, brief, changes, compose, help, job, json, led};
 use crate::rulebook::Book;
 use std::sync::Arc;
@@ -159,6 +160,11 @@ impl Conversation {
             if only_asks {
                 return page;
             }
+            // A question answered as if something were so holds what the call comes to already.
+            if page.rows.iter().any(|row| row.label == "Say") {
+                self.work_out();
+                return page;
+            }
             let answer = self.renew();
             return Page { rows: [page.rows, answer.rows].concat() };
         }
@@ -196,7 +202,12 @@ impl Conversation {
     pub(super) fn work_out(&mut self) {
         let assessment = assess(&self.book, &self.call().ledger);
         let open = self.call().open_question().cloned();
-        let shape = Shape { units: self.manner.shape.units, shown: self.call().cautioned_before(), open: open.clone() };
+        let shape = Shape {
+            units: self.manner.shape.units,
+            shown: self.call().cautioned_before(),
+            open: open.clone(),
+            led: self.call().led,
+        };
         let answer = compose(&self.book, &self.call().ledger, &assessment, &shape);
         let call = self.call_mut();
         let cautions = answer.advice.iter().flat_map(|a| &a.cautions).map(|c| c.caution.clone()).collect();
@@ -278,6 +289,9 @@ impl Conversation {
             let words = crate::reply::unread::unread(reading);
             match words.is_empty() {
                 true => format!("Nothing in that was about a tank. Try: {}", help::EXAMPLE),
+                false if !is_ours(&self.book, reading) => {
+                    "That is not about tanks or their filters, and this book has nothing else.".to_string()
+                }
                 false => {
                     let mut page = Page::default();
                     page.push(Row::new("Not understood", Tone::Quiet, words.join(", ")));

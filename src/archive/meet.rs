@@ -98,7 +98,8 @@ impl Conversation {
                 false => "No questions, then: say the tank, the fish and the filter.",
             });
         }
-        self.shown()
+        // Led, questions are put that were not worth the caller's time before.
+        self.renew()
     }
 
     fn stop(&mut self) -> Page {

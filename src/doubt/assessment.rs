@@ -1,7 +1,7 @@
 //! The assessment of a call: for each tank the findings with how sure they are, the range of every figure, and the next
 //! question worth asking. In: a book, a ledger. Out: everything a reply shows. Knows no wording.
 
-use super::next_question::{NextQuestion, next_question};
+use super::next_question::{NextQuestion, questions};
 use super::varying::varying;
 use super::versions::{self, Leaf, VERSIONS};
 use crate::case::{Case, Ledger, facts::Facts};
@@ -34,7 +34,10 @@ pub struct TankView {
 #[derive(Clone, Debug, Default)]
 pub struct Assessment {
     pub tanks: Vec<TankView>,
+    /// The question to put next.
     pub next: Option<NextQuestion>,
+    /// Every question worth putting, of the first tank that has any, the most worth first.
+    pub questions: Vec<NextQuestion>,
 }
 
 /// Statements of a call with what is supposed on top of them.
@@ -84,8 +87,9 @@ pub fn assess(book: &Book, ledger: &Ledger) -> Assessment {
 pub fn assess_supposing(book: &Book, ledger: &Ledger, suppose: &[Statement]) -> Assessment {
     let said = statements(ledger, suppose);
     let tanks: Vec<TankView> = tanks(&said).into_iter().map(|tank| view(book, tank, &said)).collect();
-    let next = tanks.iter().find_map(|t| next_question(book, ledger, t, &said));
-    Assessment { tanks, next }
+    let each = tanks.iter().map(|t| questions(book, ledger, t, &said));
+    let questions = each.into_iter().find(|q| !q.is_empty()).unwrap_or_default();
+    Assessment { next: questions.first().cloned(), questions, tanks }
 }
 
 fn view(book: &Book, tank: u16, said: &[(u16, &Statement)]) -> TankView {

@@ -54,20 +54,18 @@ const LEAST_WORTH: f64 = 15.0;
 /// While nothing is advised that is due this week, there is time for questions that only move what is good to know.
 const LEAST_WORTH_AT_LEISURE: f64 = 0.9;
 
-/// The question to put next for this tank.
-pub fn next_question(
-    book: &Book,
-    ledger: &Ledger,
-    view: &TankView,
-    said: &[(u16, &Statement)],
-) -> Option<NextQuestion> {
+/// The questions worth putting for this tank, the one to put next first.
+pub fn questions(book: &Book, ledger: &Ledger, view: &TankView, said: &[(u16, &Statement)]) -> Vec<NextQuestion> {
     let pressing = view.findings.speaking.iter().any(|f| urgency(book, *f) <= Urgency::ThisWeek);
     let least = if pressing { LEAST_WORTH } else { LEAST_WORTH_AT_LEISURE };
-    candidates(book, ledger, view)
-        .into_iter()
+    let each = candidates(book, ledger, view).into_iter();
+    let mut worthy: Vec<NextQuestion> = each
         .map(|(subject, attribute)| worth(book, view, said, subject, attribute))
         .filter(|q| q.worth >= least)
-        .reduce(|best, next| if next.worth > best.worth { next } else { best })
+        .collect();
+    // Of equals the vocabulary's first.
+    worthy.sort_by(|a, b| b.worth.total_cmp(&a.worth));
+    worthy
 }
 
 /// Unknown or assumed attributes that can be asked for and that some rule reads, in the vocabulary's order.

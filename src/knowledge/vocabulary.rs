@@ -76,6 +76,9 @@ pub struct Attribute {
     pub measure: Option<String>,
     #[serde(default)]
     pub trouble: Option<u8>,
+    /// Callers speak of it because it worries them: advice that rests on it comes before what holds of any tank.
+    #[serde(default)]
+    pub worry: bool,
     #[serde(default, rename = "looked up")]
     pub looked_up: Option<String>,
     #[serde(default)]

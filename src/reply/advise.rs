@@ -4,10 +4,12 @@
 use super::amounts::Voice;
 use super::answer::{Advice, Caution, HangsOn};
 use super::wording::Wording;
+use crate::case::fact::Fact;
 use crate::engine::finding::Finding;
 use crate::knowledge::basis::Seen;
 use crate::knowledge::schema::AttributeId;
 use crate::rulebook::book::{Advice as RuleAdvice, Rule};
+use crate::rulebook::code::{Code, Read};
 use crate::rulebook::template::Piece;
 use crate::source::words::capital;
 
@@ -41,10 +43,25 @@ impl Wording<'_> {
             sure,
             hangs_on: hangs_on.map(|(id, instance)| self.hangs_on(*id, *instance)),
             asked: asked.contains(&finding.rule),
+            worry: self.answers_worry(finding.rule),
             act: advice.act.clone(),
             assumed: self.assumed(&leaves),
             figures: figures.iter().map(|n| self.book.rules.figures[*n as usize].name.clone()).collect(),
             finding: (finding.rule, finding.instance),
+        })
+    }
+
+    /// Whether a rule reads something said that the vocabulary calls a worry.
+    fn answers_worry(&self, rule: u16) -> bool {
+        // What must not be so is no worry.
+        let told = self.book.rules.rules[rule as usize].conditions.iter().filter(|c| !matches!(c.code, Code::Not(_)));
+        told.flat_map(|c| c.code.reads()).any(|read| {
+            let Read::Fact(id) = read else { return false };
+            let attribute = self.book.schema.of(id);
+            let thing = &self.book.schema.thing_of(attribute.thing).name;
+            let entry = self.book.knowledge.vocabulary.attribute(thing, &attribute.name);
+            let said = |n| attribute.name == "kind" || self.fact(id, n).is_some_and(Fact::is_said);
+            entry.is_some_and(|a| a.worry) && (0..self.view.world.count(attribute.thing)).any(said)
         })
     }
 

@@ -53,6 +53,8 @@ pub struct Advice {
     pub hangs_on: Option<HangsOn>,
     /// It belongs to what the caller asked.
     pub asked: bool,
+    /// It speaks to something that the caller told as a worry.
+    pub worry: bool,
     pub act: Option<String>,
     /// What was assumed on the way to it.
     pub assumed: Vec<String>,

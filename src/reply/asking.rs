@@ -1,14 +1,50 @@
 //! The question put to the caller, and what each answer would decide. In: a question worth asking. Out: words. Computes
 //! nothing: what would change was tried before.
 
+use super::answer::Answer;
 use super::answer::Next;
 use super::compose::act_of;
 use super::wording::kind_called;
 use crate::doubt::NextQuestion;
 use crate::rulebook::Book;
+use crate::rulebook::raw::Urgency;
+use std::collections::BTreeSet;
 
 /// How many pieces of advice are named for one answer, the most urgent first.
 const MOST: usize = 3;
+
+/// Topics that are one worry: the state of the water.
+const WATER: [&str; 9] =
+    ["reading", "oxygen", "cloudy", "cycle", "mature", "water change", "medicate", "stock room", "enough"];
+
+/// Whether an answer to a question would move what the call is about: what was asked, else what is advised soonest. While
+/// people are in danger nothing is asked.
+pub fn is_to_the_point(book: &Book, next: &NextQuestion, answer: &Answer, asked: &[String]) -> bool {
+    if answer.urgency() == Some(Urgency::Danger) {
+        return false;
+    }
+    let topic = |rule: &u16| book.rules.rules[*rule as usize].topic.as_str();
+    let mut topics: BTreeSet<&str> = asked.iter().map(String::as_str).filter(|t| *t != "first step").collect();
+    if topics.is_empty() {
+        let soonest = answer.advice.iter().filter(|a| a.urgency <= Urgency::ThisWeek || a.worry);
+        topics.extend(soonest.map(|a| topic(&a.finding.0)));
+    }
+    if topics.is_empty() {
+        return true;
+    }
+    if WATER.iter().any(|t| topics.contains(t)) {
+        topics.extend(WATER);
+    }
+    // In an emergency only what matters at once; after an answer to a question nothing that is only good to know.
+    let least = match answer.is_emergency() {
+        true => Urgency::Now,
+        false if answer.advice.iter().any(|a| a.asked) => Urgency::InTime,
+        false => Urgency::GoodToKnow,
+    };
+    let urgency = |rule: &u16| book.rules.rules[*rule as usize].advice.as_ref().map(|a| a.urgency);
+    let mut moved = next.answers.iter().flat_map(|a| a.starts.iter().chain(&a.stops));
+    moved.any(|rule| topics.contains(topic(rule)) && urgency(rule).is_some_and(|u| u <= least))
+}
 
 /// The question in words.
 pub fn next(book: &Book, next: &NextQuestion, several_tanks: bool) -> Next {

@@ -3,6 +3,7 @@
 
 use super::answer::{Advice, Answer, FigureLine};
 use super::lines::height;
+use super::order::is_general;
 use super::page::{Page, Row};
 use super::text::{Part, rows};
 use crate::knowledge::advice::Danger;
@@ -55,9 +56,14 @@ enum Wish {
 
 fn part(answer: &Answer, width: usize, screen: Screen, rest: &'static str) -> Part {
     let at_once = answer.advice.iter().filter(|a| a.urgency <= Urgency::Now).count();
-    let worth_showing = if at_once == 0 { answer.advice.len() } else { at_once };
-    let figures = if at_once == 0 { screen.figures } else { screen.figures.div_ceil(4) }.min(answer.figures.len());
-    let mut wishes = vec![Wish::Steps(1), Wish::Reasons(1), Wish::Advice(2), Wish::Figures(1), Wish::Figures(2)];
+    // What holds of any tank waits for `more` where the caller asked or told of something.
+    let meant = answer.advice.iter().any(|a| a.asked || a.worry);
+    let to_the_point = answer.advice.iter().take_while(|a| !(meant && is_general(a))).count();
+    let worth_showing = if at_once == 0 { to_the_point } else { at_once };
+    let figures = figures(answer, screen, worth_showing, at_once > 0);
+    let asked = answer.advice.iter().take(worth_showing).position(|a| a.asked).unwrap_or(0) + 1;
+    let mut wishes = vec![Wish::Steps(1), Wish::Reasons(1), Wish::Advice(2.max(asked)), Wish::Steps(asked)];
+    wishes.extend([Wish::Figures(1), Wish::Figures(2)]);
     wishes.extend((3..=worth_showing).map(Wish::Advice));
     wishes.push(Wish::Cautions);
     wishes.extend((3..=figures).map(Wish::Figures));
@@ -101,6 +107,19 @@ impl Heights {
         self.known.push((row.clone(), height));
         height
     }
+}
+
+/// How many figures may be shown: those that were asked for and those of the advice on the screen, which come first; in an
+/// emergency one of the first piece's own, and none beside a danger to people.
+fn figures(answer: &Answer, screen: Screen, advice: usize, emergency: bool) -> usize {
+    if answer.urgency() == Some(Urgency::Danger) {
+        return 0;
+    }
+    let (most, advice) = if emergency { (screen.figures.div_ceil(4), 1) } else { (screen.figures, advice) };
+    let shown = |f: &&FigureLine| {
+        f.asked || answer.advice.iter().take(advice).any(|a| a.figures.contains(&f.figure)) || answer.advice.is_empty()
+    };
+    answer.figures.iter().take_while(shown).count().min(most)
 }
 
 /// Whether `more` would show anything else.

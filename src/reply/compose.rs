@@ -7,7 +7,7 @@ use super::wording::Wording;
 use super::{asking, assumed, needs, order, unread};
 use crate::case::Ledger;
 use crate::doubt::asked::{Asked, asked, named};
-use crate::doubt::{Assessment, TankView, course};
+use crate::doubt::{Assessment, NextQuestion, TankView, course};
 use crate::knowledge::advice::Show;
 use crate::listen::reading::{Mark, Reading};
 use crate::rulebook::Book;
@@ -22,6 +22,8 @@ pub struct Shape {
     pub shown: BTreeSet<String>,
     /// The turn before, where its question was left open: what is said now may answer it.
     pub open: Option<Reading>,
+    /// The caller is led: every question is put that would change anything.
+    pub led: bool,
 }
 
 /// How many moments of a course are drawn.
@@ -75,8 +77,9 @@ pub fn compose(book: &Book, ledger: &Ledger, assessment: &Assessment, shape: &Sh
     for view in &assessment.tanks {
         advised_figures(&wording(book, view, several, shape.units), &mut answer);
     }
-    // What was asked for first, then what shows how it was worked out.
-    answer.figures.sort_by_key(|f| (!f.asked, f.numbers.is_none()));
+    // What was asked for first, then in the order of the advice, then what shows how it was worked out.
+    let place = |f: &FigureLine| answer.advice.iter().position(|a| a.figures.contains(&f.figure));
+    answer.figures.sort_by_cached_key(|f| (!f.asked, place(f).unwrap_or(usize::MAX), f.numbers.is_none()));
     answer.assumed = merged(answer.advice.iter().map(|a| &a.assumed).chain(answer.figures.iter().map(|f| &f.assumed)));
     answer.say = say(&answer, !question.asks.is_empty() && reading.asks.is_empty());
     needs::remarks(book, assessment, question, &topics, &mut answer);
@@ -84,7 +87,9 @@ pub fn compose(book: &Book, ledger: &Ledger, assessment: &Assessment, shape: &Sh
     if !answer.asked_back.is_empty() || !answer.contradictions.is_empty() {
         answer.next = None;
     } else if answer.next.is_none() {
-        answer.next = assessment.next.as_ref().map(|next| asking::next(book, next, several));
+        let worth = |q: &&NextQuestion| shape.led || asking::is_to_the_point(book, q, &answer, &topics);
+        let next = assessment.questions.iter().find(worth);
+        answer.next = next.map(|next| asking::next(book, next, several));
     }
     answer
 }

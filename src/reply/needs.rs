@@ -17,19 +17,39 @@ use crate::source::words::or_list;
 const MOST: usize = 3;
 
 /// The rules that a turn asks for: those of its topics, and of these the ones that speak of what it names ("do I need
-/// *carbon*?"), if any does.
+/// *carbon*?"), if any does; a bare "do I need it" is answered by any rule that speaks of the thing.
 pub fn asked_rules(book: &Book, reading: &Reading, topics: &[String]) -> Vec<u16> {
-    let each = book.rules.rules.iter().enumerate();
-    let of_topic: Vec<u16> = each.filter(|(_, r)| topics.contains(&r.topic)).map(|(n, _)| n as u16).collect();
-    let named: Vec<String> = reading.asks.iter().flat_map(|a| &a.about).flat_map(|s| named_words(book, s)).collect();
+    let all = || 0..book.rules.rules.len() as u16;
+    let of_topic: Vec<u16> = all().filter(|n| topics.contains(&book.rules.rules[*n as usize].topic)).collect();
+    let named = named(book, reading);
     let fitting: Vec<u16> = of_topic.iter().copied().filter(|n| speaks_of(book, *n, &named)).collect();
-    if fitting.is_empty() { of_topic } else { fitting }
+    if !fitting.is_empty() {
+        return fitting;
+    }
+    match !named.is_empty() && topics.iter().any(|t| YES_OR_NO.contains(&t.as_str())) {
+        true => all().filter(|n| speaks_of(book, *n, &named)).collect(),
+        false => of_topic,
+    }
 }
 
-/// The words of a medium or of something dosed that a question names; other things do not narrow it.
+/// Topics that ask for a yes or no to the thing they name.
+const YES_OR_NO: [&str; 3] = ["need", "add", "remove"];
+
+/// The words of everything that a turn's questions name and that narrows what they ask for.
+fn named(book: &Book, reading: &Reading) -> Vec<String> {
+    reading.asks.iter().flat_map(|a| &a.about).flat_map(|s| named_words(book, s)).collect()
+}
+
+/// The words of a medium, of something dosed, or of a device beside the filter; other things do not narrow a question.
 fn named_words(book: &Book, subject: &Subject) -> Vec<String> {
-    let kind = subject.kind.as_deref().filter(|k| *k != "any" && subject.thing == "medium");
-    kind.map(|kind| content_words(&format!("{kind} {}", entry_called(book, Table::Medium, kind)))).unwrap_or_default()
+    let beside = &book.knowledge.language.beside_filters;
+    let kind = subject.kind.as_deref().filter(|k| match subject.thing.as_str() {
+        "medium" => *k != "any",
+        "filter" => beside.iter().any(|b| b == k),
+        _ => false,
+    });
+    let table = if subject.thing == "medium" { Table::Medium } else { Table::Filter };
+    kind.map(|kind| content_words(&format!("{kind} {}", entry_called(book, table, kind)))).unwrap_or_default()
 }
 
 fn speaks_of(book: &Book, rule: u16, named: &[String]) -> bool {
@@ -112,7 +132,11 @@ pub fn remarks(book: &Book, assessment: &Assessment, reading: &Reading, topics: 
     let answered = answer.advice.iter().any(|a| a.asked) || answer.figures.iter().any(|f| f.asked);
     let general = |topic: &String| matches!(topic.as_str(), "first step" | "last" | "list" | "figures" | "");
     if !answered && !topics.is_empty() && !topics.iter().all(general) && answer.remarks.is_empty() {
-        let needs = waiting_for(book, assessment, &asked_rules(book, reading, topics));
+        let rules = asked_rules(book, reading, topics);
+        // "Do I need a lamp?" where no rule speaks of lamps: what rules of other things lack would not answer it.
+        let named = named(book, reading);
+        let in_vain = !named.is_empty() && !rules.iter().any(|n| speaks_of(book, *n, &named));
+        let needs = if in_vain { Vec::new() } else { waiting_for(book, assessment, &rules) };
         if !ask_back(needs, "To answer that I need", answer) {
             answer.remarks.push(match reading.asks.iter().any(|a| a.form == Form::Whether) {
                 true => "No rule of this book speaks for or against that in this tank.".to_string(),

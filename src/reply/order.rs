@@ -4,18 +4,27 @@
 use super::answer::Advice;
 use crate::rulebook::raw::Urgency;
 
-/// Sorts: urgency first; within it what was asked about; then the surer; then by name, so that the order never wavers.
-pub fn order(advice: &mut [Advice]) {
+/// Sorts: urgency first; within it what was asked about, then what answers a worry; then the surer; then by name, so that
+/// the order never wavers. What was asked comes up behind the first piece that cannot wait for another day.
+pub fn order(advice: &mut Vec<Advice>) {
     advice.sort_by(|a, b| {
         let sure = |x: &Advice| (x.sure * 100.0).round() as i64;
         a.urgency
             .cmp(&b.urgency)
             .then(b.asked.cmp(&a.asked))
+            .then(b.worry.cmp(&a.worry))
             .then(sure(b).cmp(&sure(a)))
             .then(a.tank.cmp(&b.tank))
             .then(a.rule.cmp(&b.rule))
             .then(a.finding.cmp(&b.finding))
     });
+    let at_once = advice.iter().take_while(|a| a.urgency <= Urgency::Now).count();
+    let urgent = advice.iter().take_while(|a| a.urgency <= Urgency::Today).count();
+    let before = if at_once == 0 { urgent.min(1) } else { at_once };
+    let rest = advice.split_off(before);
+    let (asked, others): (Vec<Advice>, Vec<Advice>) = rest.into_iter().partition(|a| a.asked);
+    advice.extend(asked);
+    advice.extend(others);
 }
 
 /// Of pieces that come to the same act, or say the same sentence, the first stays; the cautions of the others join it.
@@ -41,10 +50,14 @@ pub fn merge(advice: Vec<Advice>) -> Vec<Advice> {
     out
 }
 
-/// What is only good to know, has no figures of its own to show and was not asked about is left out where anything else is
-/// said.
+/// What holds of any tank: only good to know, neither asked about nor an answer to a worry.
+pub fn is_general(advice: &Advice) -> bool {
+    advice.urgency == Urgency::GoodToKnow && !advice.asked && !advice.worry
+}
+
+/// What holds of any tank and has no figures of its own to show is left out where anything else is said.
 pub fn leave_out_general(advice: &mut Vec<Advice>, shows_figures: impl Fn(&Advice) -> bool) {
-    let general = |a: &Advice| a.urgency == Urgency::GoodToKnow && !a.asked && !shows_figures(a);
+    let general = |a: &Advice| is_general(a) && !shows_figures(a);
     if advice.iter().any(|a| !general(a)) {
         advice.retain(|a| !general(a));
     }

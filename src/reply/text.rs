@@ -110,15 +110,12 @@ fn steps(answer: &Answer, part: &Part, page: &mut Page) {
         let with_steps = n < part.with_steps;
         let sentence = labelled(advice);
         let said = answer.say.as_ref() == Some(&sentence);
-        let has_steps = with_steps && !(advice.steps.is_empty() && advice.cautions.is_empty());
         if !said {
             row.paragraphs.push(Paragraph::led("-  ", sentence));
-        } else if !has_steps && advice.urgency != Urgency::GoodToKnow {
-            row.paragraphs.push(Paragraph::new("As said."));
         }
         if with_steps {
             let people = advice.cautions.iter().filter(|c| c.danger == Danger::People);
-            for caution in people.filter(|c| part.cautions || !is_told(&c.says, advice)) {
+            for caution in people.filter(|c| part.grounds || !is_told(&c.says, advice)) {
                 row.paragraphs.push(Paragraph::led("!  ", caution.says.clone()));
             }
             for step in &advice.steps {

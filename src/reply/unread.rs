@@ -4,8 +4,10 @@
 use super::amounts::Voice;
 use super::wording::Wording;
 use crate::listen::reading::Reading;
+use crate::rulebook::Book;
 use crate::source::Span;
 use crate::source::words::harmless;
+use std::collections::BTreeSet;
 
 /// How much of a long run of unread words is shown.
 const LONGEST: usize = 48;
@@ -29,6 +31,27 @@ pub fn unread(reading: &Reading) -> Vec<String> {
     }
     out
 }
+
+/// Whether any word that was not understood is one of the trade's, so that the line was meant for this book all the same.
+pub fn is_ours(book: &Book, reading: &Reading) -> bool {
+    let vocabulary = &book.knowledge.vocabulary;
+    let attributes = || vocabulary.things.iter().flat_map(|t| &t.attributes);
+    let kinds = || attributes().flat_map(|a| &a.kinds).flat_map(|k| &k.words);
+    let ours: BTreeSet<&str> = vocabulary
+        .things
+        .iter()
+        .flat_map(|t| &t.words)
+        .chain(attributes().flat_map(|a| &a.words))
+        .chain(kinds())
+        .map(String::as_str)
+        .filter(|word| word.len() >= LEAST && !word.contains(' '))
+        .collect();
+    let unread = reading.unread.iter().flat_map(|span| span.of(&reading.text).split_whitespace());
+    unread.map(str::to_lowercase).any(|word| ours.contains(word.as_str()))
+}
+
+/// Letters of a word that is worth a look: shorter ones stand in any sentence.
+const LEAST: usize = 4;
 
 fn blank(between: &str) -> bool {
     between.chars().all(char::is_whitespace)

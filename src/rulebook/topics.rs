@@ -29,6 +29,7 @@ pub const TOPICS: &[(&str, &str)] = &[
     ("remove", "whether something may be taken out"),
     ("replace", "whether something must be replaced"),
     ("volume", "how much water there is"),
+    ("stop", "whether the filter may stand still"),
     ("power cut", "what to do when the power is off"),
     ("medicate", "what medicine does to the filter"),
     ("noise", "why the filter is loud"),

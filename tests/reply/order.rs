@@ -1,4 +1,4 @@
-//! The order of advice: danger to people, danger to fish, then by day; what was asked first within its urgency.
+//! The order of advice: danger to people, danger to fish, then what was asked, then by day; a worry before generalities.
 
 use super::{MADE_UP, book_of, talk};
 use weirline::reply::text::Length;
@@ -50,7 +50,7 @@ fn one_act_is_shown_once_with_the_cautions_of_both() {
 }
 
 #[test]
-fn what_is_asked_stands_first_only_within_its_urgency() {
+fn what_is_asked_comes_behind_what_cannot_wait_for_another_day() {
     let more = MADE_UP.replace(
         "- rule: tank-told",
         "- rule: too-dear
@@ -71,5 +71,59 @@ fn what_is_asked_stands_first_only_within_its_urgency() {
     };
     assert_eq!(order(&["100 litres, canister 200 l/h"]), ["flow-is-weak", "tank-told", "too-dear"]);
     let asked = order(&["100 litres, canister 200 l/h", "what does it cost?"]);
-    assert_eq!(asked, ["flow-is-weak", "too-dear", "tank-told"]);
+    assert_eq!(asked, ["too-dear", "flow-is-weak", "tank-told"]);
+    let urgent = order(&["100 litres, canister 200 l/h, 6 guppies gasping", "what does it cost?"]);
+    assert_eq!(urgent, ["fish-gasp", "too-dear", "flow-is-weak", "tank-told"]);
+}
+
+#[test]
+fn a_worry_that_was_told_comes_before_what_holds_of_any_tank() {
+    let more = MADE_UP.replace(
+        "- rule: tank-told",
+        "- rule: water-is-green
+  topic: cloudy
+  when:
+  - tank.looks = green
+  advise: {urgency: good to know, say: Less light., because: Algae live on it.}
+  basis: [common practice]
+- rule: a-general-figure
+  topic: volume
+  when:
+  - water > 1 L
+  advise: {urgency: good to know, say: Count on it., because: So it is., figures: [water]}
+  basis: [common practice]
+- rule: tank-told",
+    );
+    let book = book_of(&more);
+    let mut conversation = talk(&book, Length::Brief);
+    let page = weirline::archive::replay::plain(&conversation.take("100 litres, green water").page);
+    let names: Vec<&str> = conversation.answer().unwrap().advice.iter().map(|a| a.rule.as_str()).collect();
+    assert_eq!(names[0], "water-is-green");
+    assert!(page.contains("Less light."), "{page}");
+    assert!(!page.contains("Count on it."), "a generality beside a worry: {page}");
+}
+
+#[test]
+fn a_bare_yes_or_no_is_answered_by_a_rule_that_names_the_thing() {
+    let more = MADE_UP.replace(
+        "- rule: tank-told",
+        "- rule: carbon-is-spent
+  topic: replace
+  when:
+  - water > 1 L
+  advise: {urgency: good to know, say: Carbon is spent within weeks., because: It fills.}
+  basis: [common practice]
+- rule: salt-needs
+  topic: need
+  when:
+  - any medium with age > 3 wk
+  advise: {urgency: good to know, say: Salt is not needed., because: So it is.}
+  basis: [common practice]
+- rule: tank-told",
+    );
+    let book = book_of(&more);
+    let said = |line: &str| super::shown(&book, Length::Brief, &["100 litres", line]);
+    assert!(said("do I need carbon?").contains("Carbon is spent"), "{}", said("do I need carbon?"));
+    let lamp = said("do I need UV?");
+    assert!(lamp.contains("No rule of this book"), "asks for what would not answer it: {lamp}");
 }

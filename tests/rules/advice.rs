@@ -108,7 +108,7 @@ fn conflicts_are_settled() {
         ),
         (
             "200 litres, 20 guppies, boiled the media, rinsed the sponge under the tap",
-            "washed-hot-or-with-soap",
+            "washed-hot",
             "washed-under-the-tap",
         ),
     ] {
