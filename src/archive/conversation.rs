@@ -2,7 +2,9 @@
 //! call as one object for machines. Owns no file and no terminal.
 
 use super::aside::{Call, Shown, Walk};
+use super::outcome::Reply;
 use super::request::{self, Request};
+use super::told::Told;
 use crate::case::Ledger;
 use crate::doubt::{Assessment, assess};
 use crate::knowledge::Knowledge;
@@ -30,22 +32,6 @@ impl Hear for Listener {
 /// The listener for the words of a book.
 pub fn listener(knowledge: &Knowledge) -> Arc<dyn Hear> {
     Arc::new(Listener::new(knowledge))
-}
-
-/// What a line led to.
-#[derive(Clone, Debug, Default, PartialEq)]
-pub struct Reply {
-    pub page: Page,
-    /// The caller wants to leave.
-    pub leaves: bool,
-    /// The call is to be written to this file.
-    pub save: Option<String>,
-}
-
-impl From<Page> for Reply {
-    fn from(page: Page) -> Self {
-        Self { page, ..Self::default() }
-    }
 }
 
 /// What a conversation is begun with.
@@ -83,6 +69,28 @@ impl Conversation {
     /// The last answer of the present call.
     pub fn answer(&self) -> Option<&Answer> {
         self.call().answer.as_ref()
+    }
+
+    /// Which of the calls of this conversation is the present one.
+    pub fn current(&self) -> usize {
+        self.current
+    }
+
+    /// Begins another call, and puts the present one aside if anything was said in it.
+    pub fn begin(&mut self) {
+        if !self.call().ledger.is_empty() || !self.call().shown.is_empty() {
+            self.calls.push(Call::default());
+            self.current = self.calls.len() - 1;
+        }
+    }
+
+    pub fn manner_mut(&mut self) -> &mut Manner {
+        &mut self.manner
+    }
+
+    /// What was told so far in the present call.
+    pub fn told(&self) -> Told {
+        self.answer().map(Told::of).unwrap_or_default()
     }
 
     pub(super) fn call(&self) -> &Call {
@@ -271,7 +279,7 @@ impl Conversation {
         let line = if has(Act::OffTopic) {
             "That is not about filters, so this book has nothing on it.".to_string()
         } else if has(Act::Save) {
-            "Say save and a file name: save call.txt".to_string()
+            "Say save and a name for the call: save mrs hall".to_string()
         } else if has(Act::Agree) || has(Act::Deny) {
             match asked {
                 true => "That does not say which: give the answer in a word or a figure.".to_string(),

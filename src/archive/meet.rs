@@ -1,6 +1,7 @@
 //! Meets requests: why, how sure, what if, known, units, jobs. In: a request. Out: a page. Words nothing itself: `reply` does.
 
-use super::conversation::{Conversation, Reply};
+use super::conversation::Conversation;
+use super::outcome::{Errand, Reply};
 use super::request::Request;
 use super::suppose::supposed;
 use crate::doubt::next_question::statement;
@@ -20,8 +21,10 @@ const FARTHEST: usize = 8;
 impl Conversation {
     pub(super) fn meet(&mut self, request: Request) -> Reply {
         let page = match request {
-            Request::Leave => return Reply { page: Page::default(), leaves: true, save: None },
-            Request::Save(path) => return Reply { page: Page::default(), leaves: false, save: Some(path) },
+            Request::Leave => return Reply { leaves: true, ..Reply::default() },
+            Request::Save(name) => return Reply::errand(Errand::Save(name)),
+            Request::Saved(words) => return Reply::errand(Errand::List(words)),
+            Request::Open(name) => return Reply::errand(Errand::Open(name)),
             Request::Help => help::help(),
             Request::Known => self.known(),
             Request::Why(n) => self.why(n),

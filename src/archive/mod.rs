@@ -2,11 +2,22 @@
 
 pub mod aside;
 pub mod call;
+pub mod cause;
+pub mod compare;
 pub mod conversation;
+pub mod date;
+pub mod disk;
+pub mod folder;
+pub mod history;
 mod meet;
+pub mod outcome;
 pub mod replay;
+pub mod report;
 pub mod request;
+pub mod shelf;
 mod suppose;
+pub mod told;
 pub mod trial;
 
-pub use conversation::{Conversation, Hear, Manner, Reply, listener};
+pub use conversation::{Conversation, Hear, Manner, listener};
+pub use outcome::{Errand, Reply};

@@ -28,9 +28,14 @@ pub fn manner(call: &SavedCall) -> Manner {
 /// The call as it would be answered now.
 pub fn replay(call: &SavedCall, book: &Arc<Book>, hear: &Arc<dyn Hear>) -> SavedCall {
     let mut conversation = Conversation::new(book.clone(), hear.clone(), manner(call));
-    let exchanges = call.exchanges.iter().map(|exchange| Exchange {
-        typed: exchange.typed.clone(),
-        shown: plain(&conversation.take(&exchange.typed).page),
+    let exchanges = call.exchanges.iter().map(|exchange| {
+        let shown = plain(&conversation.take(&exchange.typed).page);
+        Exchange {
+            typed: exchange.typed.clone(),
+            shown,
+            told: Some(conversation.told()),
+            stamp: exchange.stamp.clone(),
+        }
     });
     SavedCall { head: call.head.clone(), exchanges: exchanges.collect() }
 }

@@ -1,6 +1,7 @@
 //! Requests: lines that speak to the program, not about a tank ("why", "known", "units litres"). In: a line, a book. Out: a
 //! request, or nothing: then the line is listened to. Knows no call.
 
+use super::folder::is_path;
 use crate::knowledge::index::normal;
 use crate::reply::own_units::Choice;
 use crate::rulebook::Book;
@@ -37,7 +38,12 @@ pub enum Request {
     Calls,
     TakeUp(usize),
     Explain(String),
+    /// Save the call under a name; empty: under the one it has.
     Save(String),
+    /// List the saved calls that hold these words; empty: all.
+    Saved(String),
+    /// Go on with a saved call.
+    Open(String),
     Leave,
 }
 
@@ -106,8 +112,8 @@ const LEADING: &[(&[&str], Behind)] = &[
 /// The request a line makes, if it makes one.
 pub fn read(line: &str, book: &Book) -> Option<Request> {
     let trimmed = line.trim();
-    if let Some(path) = strip_word(trimmed, "save as").or_else(|| strip_word(trimmed, "save")) {
-        return (!path.contains('\n') && looks_like_path(path)).then(|| Request::Save(path.to_string()));
+    if let Some(request) = errand(trimmed) {
+        return Some(request);
     }
     if trimmed == "?" {
         return Some(Request::Help);
@@ -137,9 +143,52 @@ fn strip_word<'l>(line: &'l str, word: &str) -> Option<&'l str> {
     (!rest.is_empty()).then_some(rest)
 }
 
-/// "save it" is no file.
-fn looks_like_path(text: &str) -> bool {
-    text.contains(['.', '/', '\\']) && !text.ends_with('.')
+/// Requests about saved calls keep their words as typed: they may be a path.
+fn errand(line: &str) -> Option<Request> {
+    if line.contains('\n') {
+        return None;
+    }
+    let plain = normal(line.trim_end_matches(['?', '!', '.']));
+    match plain.as_str() {
+        "save" | "save it" | "save this" | "save call" | "save the call" | "save this call" => {
+            return Some(Request::Save(String::new()));
+        }
+        "saved" | "saved calls" | "list saved calls" | "list saved" | "which calls are saved" | "show saved calls" => {
+            return Some(Request::Saved(String::new()));
+        }
+        _ => {}
+    }
+    let behind = |words: &[&str]| words.iter().find_map(|w| strip_word(line, w)).map(str::to_string);
+    if let Some(name) = behind(&["save call as", "save this call as", "save it as", "save as", "save call"]) {
+        return Some(Request::Save(name));
+    }
+    if let Some(name) = strip_word(line, "save").filter(|name| is_name(name)) {
+        return Some(Request::Save(name.to_string()));
+    }
+    let find = ["find calls with", "find calls about", "find calls", "find call", "find saved calls", "find saved"];
+    if let Some(words) = behind(&find).or_else(|| behind(&["saved calls with", "saved calls about", "saved calls"])) {
+        return Some(Request::Saved(words));
+    }
+    if let Some(name) = behind(&["open saved call", "open the call", "open call", "open saved"]) {
+        return Some(Request::Open(name));
+    }
+    strip_word(line, "open")
+        .filter(|n| is_path(n) || (!n.contains(' ') && n.contains('-')))
+        .map(|name| Request::Open(name.to_string()))
+}
+
+/// "save mrs hall" names a call; "save the fish, 40 gallon" and "save my shrimp" are callers' lines.
+fn is_name(text: &str) -> bool {
+    const SPOKEN: [&str; 18] = [
+        "it", "me", "us", "them", "him", "her", "my", "the", "this", "these", "that", "those", "his", "their", "our",
+        "some", "all", "a",
+    ];
+    let first = normal(text.split_whitespace().next().unwrap_or(""));
+    if is_path(text) {
+        return !text.ends_with('.');
+    }
+    let plain = !text.contains([',', ';', ':', '?', '!', '.', '\\']);
+    plain && text.split_whitespace().count() <= 4 && !SPOKEN.contains(&first.as_str())
 }
 
 /// "2", "number 2", "the second one": counted from 0.

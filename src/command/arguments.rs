@@ -61,6 +61,10 @@ pub struct Flags {
     #[arg(long, global = true, value_name = "FILE")]
     pub save: Option<String>,
 
+    /// The folder of calls saved by name (else WEIRLINE_CALLS, else calls)
+    #[arg(long, global = true, value_name = "DIR")]
+    pub calls: Option<String>,
+
     /// Print this help
     #[arg(short, long, global = true, action = ArgAction::HelpLong)]
     pub help: Option<bool>,
@@ -102,12 +106,54 @@ pub enum Command {
         #[arg(required = true)]
         name: Vec<String>,
     },
-    /// Answers saved calls again and shows what changed; exit status 1 if anything did
-    Replay {
+    /// Lists the saved calls, or those that hold some words
+    Calls { words: Vec<String> },
+    /// Goes on with a saved call
+    Open {
         #[arg(required = true)]
-        paths: Vec<String>,
-        /// Take the new answers as right
-        #[arg(long)]
-        accept: bool,
+        name: Vec<String>,
     },
+    /// Answers saved calls again and shows what changed and which edit did it; exit status 1 if anything changed
+    Replay(ReplayFlags),
+}
+
+/// What `replay` takes.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Args)]
+pub struct ReplayFlags {
+    /// Calls, or folders of them
+    #[arg(required = true)]
+    pub paths: Vec<String>,
+
+    /// Take the new answers as right: all of them, or what --only names
+    #[arg(long)]
+    pub accept: bool,
+
+    /// Only what this edit did (its rule or entry, or file:line), or only this call; may be given several times
+    #[arg(long, value_name = "NAME")]
+    pub only: Vec<String>,
+
+    /// The book the calls were answered with, where it is not kept beside them
+    #[arg(long, value_name = "DIR")]
+    pub against: Option<String>,
+
+    /// Go on: show it again whenever a file of the book is saved
+    #[arg(long, conflicts_with_all = ["accept", "merge", "json"])]
+    pub watch: bool,
+
+    /// One share of the calls, as 2/8; the --json reports of all shares merge into one
+    #[arg(long, value_name = "N/M", value_parser = share)]
+    pub part: Option<(usize, usize)>,
+
+    /// The paths are JSON reports of shares: show them as one report
+    #[arg(long, conflicts_with_all = ["accept", "part", "against"])]
+    pub merge: bool,
+}
+
+/// "2/8": which share of how many.
+fn share(text: &str) -> Result<(usize, usize), String> {
+    let numbers = text.split_once('/').and_then(|(n, of)| Some((n.parse().ok()?, of.parse().ok()?)));
+    match numbers {
+        Some((n, of)) if (1..=of).contains(&n) => Ok((n, of)),
+        _ => Err("say which share of how many: 2/8".to_string()),
+    }
 }

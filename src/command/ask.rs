@@ -23,12 +23,16 @@ pub fn once(line: &str, settings: &Settings) -> Outcome {
     Outcome::Fine
 }
 
-/// Takes standard input line by line.
-pub fn piped(settings: &Settings) -> Outcome {
+/// Takes standard input line by line, after the turns of a saved call where one is named.
+pub fn piped(settings: &Settings, call: Option<&str>) -> Outcome {
     let mut talk = match Talk::open(settings, false) {
         Ok(talk) => talk,
         Err(outcome) => return outcome,
     };
+    if let Some(why) = call.and_then(|name| talk.go_on(name).err()) {
+        tell(&why);
+        return Outcome::Wrong;
+    }
     let mut input = std::io::stdin().lock();
     let (mut number, mut turns) = (0, 0);
     loop {
@@ -54,7 +58,7 @@ pub fn piped(settings: &Settings) -> Outcome {
             Err(_) => return Outcome::Fine,
         }
     }
-    if turns == 0 && !settings.json {
+    if turns == 0 && call.is_none() && !settings.json {
         let _ = talk.turn("");
     }
     if settings.json {

@@ -2,6 +2,7 @@
 //! faults drawn. Checks nothing itself.
 
 use super::outcome::{Outcome, show, tell, tell_text};
+use crate::archive::disk::{Rights, write_whole};
 use crate::archive::{Hear, listener};
 use crate::rulebook::Book;
 use crate::rulebook::library::built_in_texts;
@@ -229,7 +230,7 @@ pub fn unpack(folder: &str) -> Outcome {
     for (path, text) in texts.iter().chain(&beside) {
         let path = folder.join(path);
         let made = path.parent().map_or(Ok(()), std::fs::create_dir_all);
-        if let Err(why) = made.and_then(|()| crate::archive::call::write_whole(&path, text)) {
+        if let Err(why) = made.and_then(|()| write_whole(&path, text, Rights::Usual)) {
             tell(&format!("cannot write {}: {why}", path.display()));
             return Outcome::Wrong;
         }

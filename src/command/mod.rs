@@ -5,11 +5,13 @@ pub mod ask;
 pub mod book;
 pub mod check;
 pub mod explain;
+pub mod keep;
 pub mod keys;
 pub mod listen;
 pub mod outcome;
 pub mod prompt;
 pub mod replay;
+pub mod saved;
 pub mod settings;
 pub mod talk;
 
@@ -44,9 +46,11 @@ pub fn run() -> Outcome {
         Some(Command::Check { folder, strength }) => check::check(folder.as_deref(), strength, &settings),
         Some(Command::Unpack { folder }) => book::unpack(&folder),
         Some(Command::Explain { name }) => explain::explain(&name.join(" "), &settings),
-        Some(Command::Replay { paths, accept }) => replay::replay_all(&paths, accept, &settings),
+        Some(Command::Replay(flags)) => replay::run(&flags, &settings),
+        Some(Command::Calls { words }) => saved::list(&words.join(" "), &settings),
+        Some(Command::Open { name }) => saved::open(&name.join(" "), &settings),
         None if !arguments.words.is_empty() => ask::once(&arguments.words.join(" "), &settings),
-        None if settings.talks => prompt::chat(&settings),
-        None => ask::piped(&settings),
+        None if settings.talks => prompt::chat(&settings, None),
+        None => ask::piped(&settings, None),
     }
 }

@@ -4,6 +4,7 @@ use super::keys::Keys;
 use super::outcome::{Outcome, show, tell};
 use super::settings::Settings;
 use super::talk::Talk;
+use crate::archive::history::History;
 use crate::reply::paint;
 use rustyline::error::ReadlineError;
 use rustyline::history::DefaultHistory;
@@ -14,8 +15,8 @@ const PROMPT: &str = "call> ";
 const KEPT: usize = 1000;
 const WELCOME: &str = "Say the tank, the fish, the filter and the worry. help shows how, bye leaves.\n";
 
-/// Talks until the caller leaves.
-pub fn chat(settings: &Settings) -> Outcome {
+/// Talks until the caller leaves; goes on with a saved call where one is named.
+pub fn chat(settings: &Settings, call: Option<&str>) -> Outcome {
     let mut talk = match Talk::open(settings, false) {
         Ok(talk) => talk,
         Err(outcome) => return outcome,
@@ -36,12 +37,17 @@ pub fn chat(settings: &Settings) -> Outcome {
         }
     };
     editor.set_helper(Some(Keys::new(talk.conversation.book().clone(), settings.colour)));
-    if let Some(path) = &settings.history {
-        // A history that is not there yet is none.
-        let _ = editor.load_history(path);
+    let history = settings.history.as_deref().map(History::at);
+    for line in history.iter().flat_map(History::lines) {
+        // What cannot be kept in memory only cannot be called up again.
+        let _ = editor.add_history_entry(line);
     }
     if show(WELCOME).is_err() {
         return Outcome::Fine;
+    }
+    if let Some(why) = call.and_then(|name| talk.go_on(name).err()) {
+        tell(&why);
+        return Outcome::Wrong;
     }
     let prompt = paint::prompt(PROMPT);
     let mut told = false;
@@ -52,10 +58,8 @@ pub fn chat(settings: &Settings) -> Outcome {
         };
         match read {
             Ok(line) => {
-                if let Some(path) = &settings.history
-                    && let Err(why) = editor.append_history(path)
-                {
-                    tell(&format!("cannot write {path}: {why}"));
+                if let Some(Err(why)) = history.as_ref().map(|h| h.add(&line)) {
+                    tell(&why.to_string());
                 }
                 match talk.turn(&line) {
                     Ok(false) => {}

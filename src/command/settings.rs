@@ -14,11 +14,12 @@ const WIDEST: usize = 100;
 /// What the program was started in.
 #[derive(Clone, Debug, Default)]
 pub struct Surroundings {
-    /// `NO_COLOR`, `TERM`, `WEIRLINE_BOOK`, `WEIRLINE_HISTORY`, as far as they are set.
+    /// `NO_COLOR`, `TERM`, `WEIRLINE_BOOK`, `WEIRLINE_HISTORY`, `WEIRLINE_CALLS`, as far as they are set.
     pub no_color: Option<String>,
     pub term: Option<String>,
     pub book: Option<String>,
     pub history: Option<String>,
+    pub calls: Option<String>,
     pub stdin_is_terminal: bool,
     pub stdout_is_terminal: bool,
     /// Columns of the terminal on standard output.
@@ -35,12 +36,16 @@ impl Surroundings {
             term: variable("TERM"),
             book: variable("WEIRLINE_BOOK"),
             history: variable("WEIRLINE_HISTORY"),
+            calls: variable("WEIRLINE_CALLS"),
             stdin_is_terminal: std::io::stdin().is_terminal(),
             stdout_is_terminal: std::io::stdout().is_terminal(),
             columns: terminal_size::terminal_size().map(|(width, _)| usize::from(width.0)),
         }
     }
 }
+
+/// Where calls saved by name go when nothing else is said: a folder one sees.
+pub const CALLS: &str = "calls";
 
 /// Everything that holds for the whole run.
 #[derive(Clone, Debug)]
@@ -54,6 +59,8 @@ pub struct Settings {
     pub book: Option<String>,
     pub history: Option<String>,
     pub save: Option<String>,
+    /// The folder of calls saved by name.
+    pub calls: String,
     pub talks: bool,
 }
 
@@ -81,6 +88,7 @@ impl Settings {
             book: flags.book.clone().or(set(&around.book)),
             history: flags.history.clone().or(set(&around.history)),
             save: flags.save.clone(),
+            calls: flags.calls.clone().or(set(&around.calls)).unwrap_or_else(|| CALLS.to_string()),
             talks: around.stdin_is_terminal,
         }
     }

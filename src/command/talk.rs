@@ -1,15 +1,14 @@
-//! What the chat, piped lines and the single call share: a conversation, its book, its saved text. In: lines. Out: text.
+//! What the chat, piped lines and the single call share: a conversation, its book, the saved calls. In: lines. Out: text.
 
 use super::book::{Look, NoBook, Opened, open_to_hear};
+use super::keep::Keep;
 use super::outcome::{Closed, Outcome, show, tell, tell_text};
 use super::settings::Settings;
-use crate::archive::call::{Exchange, Head, SavedCall, write_whole};
-use crate::archive::{Conversation, Reply, replay};
+use crate::archive::Conversation;
 use crate::reply::lines::set;
 use crate::reply::page::{Page, Row, Tone};
 use crate::reply::paint::paint;
 use serde_json::json;
-use std::path::Path;
 use std::sync::Arc;
 
 /// A conversation with what is around it.
@@ -17,7 +16,7 @@ pub struct Talk {
     pub conversation: Conversation,
     settings: Settings,
     look: Look,
-    saved: SavedCall,
+    keep: Keep,
     /// What was typed and shown, for the JSON object.
     replies: Vec<(String, String)>,
     /// The page named its book already.
@@ -37,14 +36,24 @@ impl Talk {
             tell_text(&super::book::drawn(&warnings, &book.files));
         }
         let conversation = Conversation::new(Arc::new(book), hear, settings.manner(once));
-        let head = Head { book: settings.book.clone(), units: settings.units, length: settings.length };
-        let saved = SavedCall { head, exchanges: vec![] };
-        Ok(Self { conversation, settings: settings.clone(), look, saved, replies: vec![], named: false })
+        let keep = Keep::new(settings);
+        Ok(Self { conversation, settings: settings.clone(), look, keep, replies: vec![], named: false })
+    }
+
+    /// Goes on with a saved call; `Err` tells why it cannot be.
+    pub fn go_on(&mut self, name: &str) -> Result<(), String> {
+        let page = self.keep.open(name, &mut self.conversation)?;
+        if !self.settings.json {
+            // A reader that has gone away is noticed at the next turn.
+            let _ = show(&paint(&set(&page, self.settings.width), self.settings.colour));
+        }
+        Ok(())
     }
 
     /// Takes a line and shows the reply; `true` when the caller leaves.
     pub fn turn(&mut self, line: &str) -> Result<bool, Closed> {
         let changed = self.watch();
+        let before = self.conversation.current();
         let reply = self.conversation.take(line);
         let mut page = Page::default();
         if !self.named && self.settings.book.is_some() {
@@ -53,13 +62,14 @@ impl Talk {
         self.named = true;
         page.rows.extend(changed.rows);
         let leaves = reply.leaves;
-        self.keep(line, &reply);
         if self.settings.json {
             self.replies.push((line.to_string(), reply.page.words()));
         }
-        page.rows.extend(reply.page.rows);
-        if let Some(path) = &reply.save {
-            page.rows.extend(self.save(path).rows);
+        page.rows.extend(reply.page.rows.clone());
+        match &reply.errand {
+            Some(errand) => page.rows.extend(self.keep.run(errand, &mut self.conversation).rows),
+            None if leaves => {}
+            None => self.keep.note(line, &reply, before, &self.conversation),
         }
         if !self.settings.json && !page.rows.is_empty() {
             show(&paint(&set(&page, self.settings.width), self.settings.colour))?;
@@ -91,25 +101,6 @@ impl Talk {
                 }
                 Page::default()
             }
-        }
-    }
-
-    fn keep(&mut self, line: &str, reply: &Reply) {
-        if reply.leaves || reply.save.is_some() {
-            return;
-        }
-        self.saved.exchanges.push(Exchange { typed: line.to_string(), shown: replay::plain(&reply.page) });
-        if let Some(path) = &self.settings.save
-            && let Err(why) = write_whole(Path::new(path), &self.saved.write())
-        {
-            tell(&format!("cannot write {path}: {why}"));
-        }
-    }
-
-    fn save(&mut self, path: &str) -> Page {
-        match write_whole(Path::new(path), &self.saved.write()) {
-            Ok(()) => Page::line(format!("Saved to {path}.")),
-            Err(why) => Page::line(format!("Cannot write {path}: {why}.")),
         }
     }
 }

@@ -70,6 +70,39 @@ impl Knowledge {
         (knowledge, faults)
     }
 
+    /// What one file holds, by itself and unchecked.
+    pub fn piece(file: &str, text: &str) -> Result<Knowledge, Vec<Fault>> {
+        let mut piece = Knowledge::default();
+        match file.rsplit('/').next() {
+            Some(VOCABULARY) => piece.vocabulary = yaml::read::<Vocabulary>(file, text)?.value,
+            Some(LANGUAGE) => piece.language = yaml::read::<Language>(file, text)?.value,
+            _ => drop(piece.read_table(file, text, &mut Places::default())?),
+        }
+        Ok(piece)
+    }
+
+    /// Pieces put together, in the order of their files, with the index of words.
+    pub fn joined<'k>(pieces: impl Iterator<Item = &'k Knowledge>) -> Knowledge {
+        let mut out = Knowledge::default();
+        for piece in pieces {
+            macro_rules! extend {
+                ($($list:ident),*) => { $(out.$list.extend(piece.$list.iter().cloned());)* };
+            }
+            extend!(
+                ambiguous, stock, plants, media, filters, treatments, stages, groups, symptoms, cautions, jobs, terms
+            );
+            extend!(classes, questions, sources, workings, plurals);
+            if !piece.vocabulary.things.is_empty() {
+                out.vocabulary = piece.vocabulary.clone();
+            }
+            if !piece.language.numbers.is_empty() {
+                out.language = piece.language.clone();
+            }
+        }
+        out.words = WordIndex::new(&out);
+        out
+    }
+
     fn read_table(&mut self, file: &str, text: &str, places: &mut Places) -> Result<Vec<Fault>, Vec<Fault>> {
         let Some((key, span)) = first_key(text) else {
             let (_, mut faults) = yaml::tree(file, text);

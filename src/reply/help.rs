@@ -38,7 +38,9 @@ pub fn help() -> Page {
             led("walk me through ...", "a job step by step: next, back, stop; jobs lists them"),
             led("what does ppi mean", "a word explained"),
             led("brief / full", "how long answers are"),
-            led("save FILE", "write the call down"),
+            led("save mrs hall", "keep the call under a name"),
+            led("saved calls / find call koi", "list them; those that hold a word"),
+            led("open call mrs hall", "go on with one"),
             led("bye", "leave"),
         ],
     ));

@@ -7,6 +7,7 @@ use crate::source::yaml;
 use crate::source::{Fault, Place, Span};
 
 /// A rule file with its places; the built-in book, checked before it was built in, has none.
+#[derive(Clone)]
 pub struct RuleSource {
     pub file: String,
     pub text: String,

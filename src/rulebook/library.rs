@@ -7,6 +7,7 @@ use super::check::Checking;
 use super::entries::{Entries, RuleSource};
 use super::raw::RuleFile;
 use super::read::{Gaps, read};
+use super::version::version;
 use crate::knowledge::Knowledge;
 use crate::knowledge::schema::Schema;
 use crate::knowledge::table::Table;
@@ -110,6 +111,31 @@ impl Book {
         let clean = !faults.iter().any(Fault::is_error);
         let book = clean.then(|| Self { knowledge, schema, rules, files, name: name.to_string() });
         Checked { book, sources, faults }
+    }
+
+    /// A book from what was read of its files. Checks nothing but what compiling needs.
+    pub fn of_sources(
+        knowledge: Knowledge,
+        sources: &[RuleSource],
+        files: Vec<(String, String)>,
+        name: &str,
+    ) -> Result<Self, Vec<Fault>> {
+        let schema = schema_of(&knowledge);
+        let (rules, faults) = build(sources, &schema, vec![]);
+        match faults.iter().any(Fault::is_error) {
+            true => Err(faults),
+            false => Ok(Self { knowledge, schema, rules, files, name: name.to_string() }),
+        }
+    }
+
+    /// The texts of its files.
+    pub fn texts(&self) -> Vec<(String, String)> {
+        if self.files.is_empty() { built_in_texts() } else { self.files.clone() }
+    }
+
+    /// Which content it has: see `version`.
+    pub fn version(&self) -> String {
+        if self.files.is_empty() { version(&built_in_texts()) } else { version(&self.files) }
     }
 
     /// The text of one of its files, for drawing a fault or citing a line.

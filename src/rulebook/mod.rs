@@ -7,7 +7,9 @@ pub mod check;
 pub mod code;
 pub mod compile;
 pub mod contents;
+pub mod edition;
 pub mod editor_schema;
+pub mod edits;
 pub mod entries;
 pub mod expr;
 pub mod library;
@@ -21,6 +23,7 @@ pub mod read;
 pub mod reference;
 pub mod template;
 pub mod topics;
+pub mod version;
 
 pub use book::Rulebook;
 pub use library::Book;

@@ -2,6 +2,7 @@
 
 use super::{MADE_UP, book_of, shipped, shown, talk};
 use proptest::prelude::*;
+use weirline::archive::Errand;
 use weirline::archive::replay::plain;
 use weirline::reply::text::Length;
 
@@ -120,7 +121,24 @@ fn leaving_and_saving_are_told_to_whoever_owns_the_files() {
     let book = shipped();
     let mut conversation = talk(&book, Length::Brief);
     assert!(conversation.take("bye").leaves);
-    assert_eq!(conversation.take("save ./my-call.txt").save.as_deref(), Some("./my-call.txt"));
+    assert_eq!(conversation.take("save ./my-call.txt").errand, Some(Errand::Save("./my-call.txt".to_string())));
+    let save = |name: &str| Some(Errand::Save(name.to_string()));
+    let list = |words: &str| Some(Errand::List(words.to_string()));
+    for (line, errand) in [
+        ("save mrs hall", save("mrs hall")),
+        ("save it", save("")),
+        ("save as the big tank", save("the big tank")),
+        ("saved calls", list("")),
+        ("find call koi", list("koi")),
+        ("open call mrs hall", Some(Errand::Open("mrs hall".to_string()))),
+        // Callers' lines, however much they begin like a request.
+        ("save the fish, 40 gallon", None),
+        ("save my shrimp", None),
+        ("open the lid", None),
+        ("open top 55 gallon", None),
+    ] {
+        assert_eq!(conversation.take(line).errand, errand, "{line}");
+    }
 }
 
 #[test]
@@ -212,7 +230,7 @@ proptest! {
         let mut conversation = talk(&book, Length::Brief);
         for line in &lines {
             let reply = conversation.take(line);
-            prop_assert!(reply.leaves || reply.save.is_some() || !plain(&reply.page).trim().is_empty(), "{line:?} shows nothing");
+            prop_assert!(reply.leaves || reply.errand.is_some() || !plain(&reply.page).trim().is_empty(), "{line:?} shows nothing");
         }
     }
 }
