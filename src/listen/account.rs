@@ -1,9 +1,11 @@
 //! Accounting: what became of every word. In: the claims of statements, questions, acts and doubts. Out: the word list and
 //! the unread spans of the reading. Drops nothing in silence.
 
-use super::found::Doubt;
+use super::clause::Clause;
+use super::found::{Doubt, Found};
 use super::items::What;
 use super::lexicon::Sense;
+use super::name;
 use super::reading::{Act, Became, Reading};
 use super::term::Term;
 use super::turn::Turn;
@@ -28,6 +30,27 @@ impl Turn<'_, '_> {
                 if slot.is_none() || matches!(slot, Some(Became::Unread)) {
                     *slot = Some(became.clone());
                 }
+            }
+        }
+    }
+
+    /// Gives each finding the words of its clause that name what it is of: "tap" in "tap nitrate 40", "on the intake" in "a
+    /// sponge on the intake". They steered the reading though another word carries the value.
+    pub fn names_of(&self, clause: Clause, found: &mut [Found]) {
+        let text = |name| self.listener.lexicon.text(name);
+        for item in &self.items[clause.from..clause.to] {
+            let term = &self.terms[item.first];
+            if item.what != What::Term || found.iter().any(|f| f.terms.contains(&item.first)) {
+                continue;
+            }
+            let names = |f: &&mut Found| {
+                let label = term
+                    .labels()
+                    .any(|(thing, attribute)| text(thing) == f.subject.thing && f.attribute() == Some(text(attribute)));
+                label || f.subject.thing == text(name::SOURCE) && is_of_source(term)
+            };
+            if let Some(finding) = found.iter_mut().find(names) {
+                finding.terms.push(item.first);
             }
         }
     }
@@ -75,6 +98,12 @@ impl Turn<'_, '_> {
         }
         self.reading
     }
+}
+
+/// "tap", "rain water": the new water or a kind of it.
+fn is_of_source(term: &Term) -> bool {
+    let kind = |s: &Sense| matches!(s, Sense::State { thing, .. } if *thing == name::SOURCE);
+    term.names_thing(name::SOURCE) || term.senses.iter().any(kind)
 }
 
 /// A word of a role that must be shown when nothing used it.

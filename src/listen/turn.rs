@@ -268,7 +268,8 @@ impl<'d, 'l> Turn<'d, 'l> {
             done: Vec::new(),
         };
         binder.tell();
-        let (found, doubts, correcting) = (binder.found, binder.doubts, binder.correcting);
+        let (mut found, doubts, correcting) = (binder.found, binder.doubts, binder.correcting);
+        self.names_of(clause, &mut found);
         self.correcting |= correcting && !asking;
         if let Some(kept) = kept {
             self.state = kept;
