@@ -56,6 +56,8 @@ pub struct Language {
     pub alike: Vec<String>,
     /// Gallons leaned on by words of one country.
     pub leans: Vec<Lean>,
+    /// Words and signs that put the same measure in another unit: "that's", "=".
+    pub equating: Vec<String>,
     /// Ordinary words that must never be taken for a misspelt name of ours.
     pub common: Vec<String>,
 }

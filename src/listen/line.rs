@@ -46,6 +46,7 @@ impl Listener {
             hedges: language.hedges.clone(),
             vague: language.vague.clone(),
             times: language.times.clone(),
+            equating: language.equating.clone(),
             ..Language::default()
         };
         let groups = knowledge

@@ -13,6 +13,7 @@ mod bind;
 mod change;
 mod clause;
 mod contradict;
+mod conversion;
 mod correct;
 mod cues;
 mod danger;

@@ -2,7 +2,7 @@
 //! In: nothing; this is the shape of the result. Knows no rule and no case.
 
 use crate::source::Span;
-use crate::units::Amount;
+use crate::units::{Amount, Unit};
 
 /// One turn, read. Spans are byte offsets in `text`.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -16,8 +16,26 @@ pub struct Reading {
     pub unread: Vec<Span>,
     /// What has to be asked back before it can be used.
     pub back: Vec<AskBack>,
+    /// Measures said or asked for in a second unit.
+    pub conversions: Vec<Conversion>,
     /// Every word of the text with what it became, in order.
     pub words: Vec<WordUse>,
+}
+
+/// A measure in a second unit.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Conversion {
+    pub span: Span,
+    pub from: Amount,
+    pub says: Converted,
+}
+
+#[derive(Clone, Debug, PartialEq)]
+pub enum Converted {
+    /// "900 l/h in gallons?"
+    Asked(&'static Unit),
+    /// "1200 litres an hour, that's 290 gallons"
+    Told(Amount),
 }
 
 /// Something said of a thing.

@@ -15,7 +15,7 @@ use super::reading::{Act, Ask, Became, Context, Doubtful, Form, Reading, Said, S
 use super::state::State;
 use super::term::{Heard, Term};
 use super::words::{Sort, Word};
-use super::{answer, change, contradict, correct, danger, follow, lean, page, pair, place};
+use super::{answer, change, contradict, conversion, correct, danger, follow, lean, page, pair, place};
 use crate::knowledge::language::Role;
 use crate::source::Span;
 
@@ -139,8 +139,8 @@ impl<'d, 'l> Turn<'d, 'l> {
         self.finish()
     }
 
-    fn clause(&mut self, clause: &Clause) {
-        if answer::to_question(self, clause) || acts::read(self, clause) || self.off_topic {
+    pub fn clause(&mut self, clause: &Clause) {
+        if conversion::read(self, clause) || answer::to_question(self, clause) || acts::read(self, clause) || self.off_topic {
             return;
         }
         if self.asked.is_none() && (follow::read(self, clause) || answer::read(self, clause)) {

@@ -4,7 +4,7 @@
 use super::answer::{Advice, Answer, FigureLine, Picture};
 use super::own_units::{Choice, OwnUnits};
 use super::wording::Wording;
-use super::{asking, assumed, needs, order, unread};
+use super::{asking, assumed, conversion, needs, order, unread};
 use crate::case::Ledger;
 use crate::doubt::asked::{Asked, asked, named};
 use crate::doubt::{Assessment, NextQuestion, TankView, course};
@@ -67,6 +67,7 @@ pub fn compose(book: &Book, ledger: &Ledger, assessment: &Assessment, shape: &Sh
         answer.pictures.extend(pictures(book, view, &topics));
         asked_figures(&wording, question, &mut answer);
     }
+    conversion::answer_conversions(&reading.conversions, &mut answer);
     order::order(&mut answer.advice);
     answer.advice = order::merge(std::mem::take(&mut answer.advice));
     let shows_figures = |a: &Advice| {

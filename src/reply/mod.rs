@@ -9,6 +9,7 @@ pub mod because;
 pub mod brief;
 pub mod changes;
 pub mod compose;
+pub mod conversion;
 pub mod curve;
 pub mod digits;
 pub mod figures;

@@ -130,7 +130,7 @@ fn ask_back(mut needs: Vec<Need>, lead: &str, answer: &mut Answer) -> bool {
 /// Plain lines where there is nothing to advise or nothing that answers a question.
 pub fn remarks(book: &Book, assessment: &Assessment, reading: &Reading, topics: &[String], answer: &mut Answer) {
     let answered = answer.advice.iter().any(|a| a.asked) || answer.figures.iter().any(|f| f.asked);
-    let general = |topic: &String| matches!(topic.as_str(), "first step" | "last" | "list" | "figures" | "");
+    let general = |topic: &String| matches!(topic.as_str(), "first step" | "last" | "list" | "figures" | "conversion" | "");
     if !answered && !topics.is_empty() && !topics.iter().all(general) && answer.remarks.is_empty() {
         let rules = asked_rules(book, reading, topics);
         // "Do I need a lamp?" where no rule speaks of lamps: what rules of other things lack would not answer it.
