@@ -242,9 +242,11 @@ impl Conversation {
         let shape = Shape { units: self.manner.shape.units, ..Shape::default() };
         let answer = compose(&self.book, &self.call().ledger, &after, &shape);
         let is_answered = answer.advice.iter().any(|a| a.asked) || answer.figures.iter().any(|f| f.asked);
+        let is_answered = is_answered || answer.is_open;
         let mut page = self.changes(&before, &after, &suppose);
         if is_answered {
-            let mut answered = brief(&Answer { next: None, ..answer }, self.manner.width, self.screen(), self.rest());
+            let next = answer.next.clone().filter(|_| answer.is_open);
+            let mut answered = brief(&Answer { next, ..answer }, self.manner.width, self.screen(), self.rest());
             answered.rows.retain(|r| r.label != "More");
             let head: Vec<Row> = page.rows.iter().filter(|r| r.label == "If").cloned().collect();
             page.rows = [head, answered.rows].concat();

@@ -2,9 +2,8 @@
 //! assessed tank. Out: the figures meant with their values, or what is missing to work them out. Knows no wording.
 
 use super::assessment::TankView;
-use crate::engine::waiting::missing;
+use crate::engine::waiting::{Waits, missing};
 use crate::knowledge::index::normal;
-use crate::knowledge::schema::AttributeId;
 use crate::rulebook::Book;
 use crate::units::Spread;
 
@@ -16,10 +15,10 @@ pub enum Asked {
         instance: u16,
         range: Spread,
     },
-    /// Cannot be worked out yet: facts that are unknown, in the order of the schema.
+    /// Cannot be worked out yet.
     Missing {
         figure: u16,
-        facts: Vec<(AttributeId, u16)>,
+        waits: Waits,
     },
 }
 
@@ -59,8 +58,8 @@ pub fn asked(book: &Book, view: &TankView, figures: &[u16]) -> Vec<Asked> {
             })
             .collect();
         if known.is_empty() {
-            let facts = missing(&book.schema, &book.rules, &view.world, &view.state, *figure);
-            out.push(Asked::Missing { figure: *figure, facts });
+            let waits = missing(&book.schema, &book.rules, &view.world, &view.state, *figure);
+            out.push(Asked::Missing { figure: *figure, waits });
         }
         out.extend(known);
     }

@@ -56,21 +56,36 @@ pub fn waiting_for(schema: &Schema, book: &Rulebook, world: &World, state: &Stat
             waits.things.append(&mut search.unsaid);
         }
     }
-    waits.facts.sort();
-    waits.facts.dedup();
-    waits.things.sort();
-    waits.things.dedup();
+    waits.settle();
     waits
 }
 
-/// The unknown facts that keep a figure from being worked out, in the order of the schema.
-pub fn missing(schema: &Schema, book: &Rulebook, world: &World, state: &State, figure: u16) -> Vec<(AttributeId, u16)> {
+impl Waits {
+    /// Each once, in the order of the schema.
+    fn settle(&mut self) {
+        self.facts.sort();
+        self.facts.dedup();
+        self.things.sort();
+        self.things.dedup();
+    }
+}
+
+/// What keeps a figure from being worked out: unknown facts, and things of which nothing was said.
+pub fn missing(schema: &Schema, book: &Rulebook, world: &World, state: &State, figure: u16) -> Waits {
     let evaluation = Evaluation { schema, book, world, state };
     let mut search = Search { evaluation, found: vec![], unsaid: vec![], seen_figures: vec![], seen_rules: vec![] };
-    search.code(&Code::Figure(figure), &mut Bound::default());
-    search.found.sort();
-    search.found.dedup();
-    search.found
+    let entry = &book.figures[figure as usize];
+    match entry.for_thing.filter(|thing| world.count(*thing) == 0) {
+        // Of no instance: what its formula lacks beside the thing itself.
+        Some(thing) => {
+            search.unsaid.push(thing);
+            search.code(&entry.code, &mut Bound::default());
+        }
+        None => search.code(&Code::Figure(figure), &mut Bound::default()),
+    }
+    let mut waits = Waits { facts: search.found, things: search.unsaid };
+    waits.settle();
+    waits
 }
 
 struct Search<'e> {
@@ -102,8 +117,12 @@ impl Search<'_> {
         match code {
             Code::Number(_) | Code::Quantity(..) => {}
             Code::Fact(id) => {
-                let instance = bound.instance(self.evaluation.schema.of(*id).thing);
-                if !self.evaluation.world.value(*id, instance).is_known() {
+                let thing = self.evaluation.schema.of(*id).thing;
+                let instance = bound.instance(thing);
+                if instance >= self.evaluation.world.count(thing) {
+                    // Of a thing that is not there, the thing itself is waited for.
+                    self.unsaid.push(thing);
+                } else if !self.evaluation.world.value(*id, instance).is_known() {
                     self.found.push((*id, instance));
                 }
             }

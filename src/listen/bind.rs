@@ -242,6 +242,7 @@ impl<'d, 'l> Binder<'d, 'l> {
             || self.share_of_water(item, measure)
             || self.count(item, measure)
             || self.guessed_unit(item, measure)
+            || self.start_of_rise(item, measure)
             || self.carried_label(item, measure)
     }
 

@@ -3,7 +3,7 @@
 
 use super::clause::Clause;
 use super::items::What;
-use super::lexicon::Sense;
+use super::lexicon::{Sense, key_of};
 use super::measure::Measure;
 use super::reading::{Ask, Became, Conversion, Converted, Form};
 use super::turn::Turn;
@@ -26,24 +26,28 @@ fn asked(turn: &mut Turn, clause: &Clause) -> bool {
     for item in clause.from..clause.to {
         match &turn.items[item].what {
             What::Amount(m) if measure.is_none() => measure = Some(m.clone()),
-            What::Mark(_) | What::Spoken(_) => {}
+            What::Mark(_) | What::Spoken(_) | What::Uncounted => {}
             What::Term => {
                 let term = &turn.terms[turn.items[item].first];
+                // "how many litres is 55 gallons": the unit asked for stands first.
+                leads |= measure.is_none() && unit_at.is_some();
                 let preposition = term.is(Role::In) || term.is(Role::To);
-                asks |= term.senses.iter().any(|s| matches!(s, Sense::Ask(_)));
-                leads |= preposition || term.senses.iter().any(|s| matches!(s, Sense::Ask(Form::HowMuch | Form::HowMany)));
+                asks |= turn.is_part_of_ask(turn.items[item].first);
+                leads |=
+                    preposition || term.senses.iter().any(|s| matches!(s, Sense::Ask(Form::HowMuch | Form::HowMany)));
                 if !preposition && term.units().next().is_some() && unit_at.is_none() {
                     unit_at = Some(item);
-                } else if term.has_content() && !preposition {
+                } else if term.has_content() && !preposition && !(item == clause.from && term.last > term.first) {
                     return false;
                 }
             }
             _ => return false,
         }
     }
-    let (Some(measure), Some(at), true) = (measure, unit_at, leads && asks) else { return false };
-    let term = &turn.terms[turn.items[at].first];
-    let Some((from, into)) = term.units().find_map(|into| pair(&measure, into)) else { return false };
+    let Some(measure) = measure.filter(|_| asks) else { return false };
+    let behind = unit_at.filter(|_| leads).map(|at| turn.terms[turn.items[at].first].units().collect());
+    let units: Vec<&'static Unit> = behind.unwrap_or_else(|| units_of_opener(turn, clause));
+    let Some((from, into)) = units.into_iter().find_map(|into| pair(&measure, into)) else { return false };
     let terms = turn.terms_between(clause.from, clause.to - 1);
     let span = turn.span_of(&terms);
     turn.claim(&terms, Became::Ask(turn.reading.asks.len()));
@@ -51,6 +55,14 @@ fn asked(turn: &mut Turn, clause: &Clause) -> bool {
     turn.reading.asks.push(Ask { span, form: Form::HowMuch, topic, about: vec![], suppose: vec![], named: vec![] });
     turn.reading.conversions.push(Conversion { span, from, says: Converted::Asked(into) });
     true
+}
+
+/// "how many litres is": the unit that an opener of several words holds.
+fn units_of_opener(turn: &Turn, clause: &Clause) -> Vec<&'static Unit> {
+    let first = &turn.terms[turn.items[clause.from].first];
+    let words = &turn.words[first.first..=first.last];
+    let senses = words.iter().filter_map(|w| turn.listener.lexicon.entry(&key_of(&w.text))).flat_map(|e| &e.senses);
+    senses.filter_map(|s| if let Sense::Unit(unit) = s { Some(*unit) } else { None }).collect()
 }
 
 /// "1200 litres an hour, that's 290 gallons", "75 gallon (284 l)", "1200 lph = 317 gph".

@@ -24,6 +24,7 @@ mod filter_words;
 mod findings;
 mod follow;
 mod found;
+mod goal;
 mod items;
 mod lean;
 mod lexicon;

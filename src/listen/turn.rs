@@ -140,7 +140,11 @@ impl<'d, 'l> Turn<'d, 'l> {
     }
 
     pub fn clause(&mut self, clause: &Clause) {
-        if conversion::read(self, clause) || answer::to_question(self, clause) || acts::read(self, clause) || self.off_topic {
+        if conversion::read(self, clause)
+            || answer::to_question(self, clause)
+            || acts::read(self, clause)
+            || self.off_topic
+        {
             return;
         }
         if self.asked.is_none() && (follow::read(self, clause) || answer::read(self, clause)) {
@@ -357,7 +361,7 @@ impl<'d, 'l> Turn<'d, 'l> {
     }
 
     /// A word that makes the question: an opener, or a cue of a topic.
-    fn is_part_of_ask(&self, term: usize) -> bool {
+    pub fn is_part_of_ask(&self, term: usize) -> bool {
         let t = &self.terms[term];
         let opener = t.senses.iter().any(|s| matches!(s, Sense::Ask(_)));
         opener

@@ -5,6 +5,7 @@ use super::amounts::Voice;
 use super::answer::{Advice, Caution, HangsOn};
 use super::wording::Wording;
 use crate::case::fact::Fact;
+use crate::case::fact::Origin;
 use crate::engine::finding::Finding;
 use crate::knowledge::basis::Seen;
 use crate::knowledge::schema::AttributeId;
@@ -43,6 +44,10 @@ impl Wording<'_> {
             sure,
             hangs_on: hangs_on.map(|(id, instance)| self.hangs_on(*id, *instance)),
             asked: asked.contains(&finding.rule),
+            of_call: leaves
+                .facts
+                .iter()
+                .any(|(id, instance)| self.fact(*id, *instance).is_some_and(|f| f.origin != Origin::Assumed)),
             worry: self.answers_worry(finding.rule),
             act: advice.act.clone(),
             assumed: self.assumed(&leaves),

@@ -55,6 +55,8 @@ pub struct Advice {
     pub asked: bool,
     /// It speaks to something that the caller told as a worry.
     pub worry: bool,
+    /// It stands on something said of this tank, not only on what is so of any.
+    pub of_call: bool,
     pub act: Option<String>,
     /// What was assumed on the way to it.
     pub assumed: Vec<String>,

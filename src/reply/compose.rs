@@ -67,7 +67,6 @@ pub fn compose(book: &Book, ledger: &Ledger, assessment: &Assessment, shape: &Sh
         answer.pictures.extend(pictures(book, view, &topics));
         asked_figures(&wording, question, &mut answer);
     }
-    conversion::answer_conversions(&reading.conversions, &mut answer);
     order::order(&mut answer.advice);
     answer.advice = order::merge(std::mem::take(&mut answer.advice));
     let shows_figures = |a: &Advice| {
@@ -82,10 +81,15 @@ pub fn compose(book: &Book, ledger: &Ledger, assessment: &Assessment, shape: &Sh
     let place = |f: &FigureLine| answer.advice.iter().position(|a| a.figures.contains(&f.figure));
     answer.figures.sort_by_cached_key(|f| (!f.asked, place(f).unwrap_or(usize::MAX), f.numbers.is_none()));
     answer.assumed = merged(answer.advice.iter().map(|a| &a.assumed).chain(answer.figures.iter().map(|f| &f.assumed)));
-    answer.say = say(&answer, !question.asks.is_empty() && reading.asks.is_empty());
+    let converted = conversion::answer_conversions(&reading.conversions, &mut answer);
+    answer.say = match converted {
+        Some(converted) if !answer.is_emergency() => Some(converted),
+        _ => say(&answer, !question.asks.is_empty() && reading.asks.is_empty()),
+    };
     needs::remarks(book, assessment, question, &topics, &mut answer);
     // One question at a time: what cannot be used comes before what would be good to know.
-    if !answer.asked_back.is_empty() || !answer.contradictions.is_empty() {
+    let only_converts = !reading.conversions.is_empty() && reading.statements.is_empty();
+    if only_converts || !answer.asked_back.is_empty() || !answer.contradictions.is_empty() {
         answer.next = None;
     } else if answer.next.is_none() {
         let worth = |q: &&NextQuestion| shape.led || asking::is_to_the_point(book, q, &answer, &topics);
@@ -113,10 +117,13 @@ fn say(answer: &Answer, answers_open: bool) -> Option<String> {
         return Some(labelled(first));
     }
     if answer.asked_only || answers_open {
-        if let Some(asked) = answer.advice.iter().find(|a| a.asked) {
+        // A figure asked for by name is the answer, unless advice on the same question says it.
+        let figure = answer.figures.iter().find(|f| f.asked);
+        let says = |a: &&Advice| a.asked && figure.is_none_or(|f| a.figures.contains(&f.figure));
+        if let Some(asked) = answer.advice.iter().find(says) {
             return Some(labelled(asked));
         }
-        if let Some(figure) = answer.figures.iter().find(|f| f.asked) {
+        if let Some(figure) = figure {
             return Some(format!("{}: {}.", crate::source::words::capital(&figure.called), figure.result));
         }
         if answer.asked_only {
@@ -150,15 +157,18 @@ fn asked_figures(wording: &Wording, reading: &Reading, answer: &mut Answer) {
                 .flat_map(|f| wording.book.rules.rules[f.rule as usize].advice.iter().flat_map(|a| a.figures.clone())),
         );
     }
-    for found in asked(wording.book, wording.view, &figures) {
-        match found {
-            Asked::Known { figure, instance, .. } => {
-                push(answer, wording.figure_line(figure, instance, true));
-            }
-            Asked::Missing { figure, facts } => {
-                needs::lacking(wording, figure, &facts, answer);
-            }
+    let found = asked(wording.book, wording.view, &figures);
+    for found in &found {
+        if let Asked::Known { figure, instance, .. } = found {
+            push(answer, wording.figure_line(*figure, *instance, true));
         }
+    }
+    // What one way to it lacks does not matter where another leads there.
+    if answer.figures.iter().any(|f| f.asked) || answer.advice.iter().any(|a| a.asked) {
+        return;
+    }
+    if let Some(Asked::Missing { figure, waits }) = found.first() {
+        needs::lacking(wording, *figure, waits, answer);
     }
 }
 

@@ -11,8 +11,9 @@ use crate::units::{Amount, Spread, Unit, unit};
 /// Two callers' figures for one measure agree when they differ by no more: both are rounded.
 const AGREES: f64 = 0.025;
 
-/// Answers and checks every conversion of the turn.
-pub fn answer_conversions(conversions: &[Conversion], answer: &mut Answer) {
+/// Answers and checks every conversion of the turn; gives the sentence that answers the first one asked for.
+pub fn answer_conversions(conversions: &[Conversion], answer: &mut Answer) -> Option<String> {
+    let mut say = None;
     for conversion in conversions {
         let from = &conversion.from;
         match &conversion.says {
@@ -20,12 +21,13 @@ pub fn answer_conversions(conversions: &[Conversion], answer: &mut Answer) {
                 let ways: Vec<String> =
                     meanings(into).iter().map(|unit| with_unit(&number(from, unit), unit, Voice::Written)).collect();
                 let given = with_unit(&said(from), from.unit, Voice::Written);
-                answer.remarks.push(format!("{given} is {}.", or_list(&ways)));
+                say.get_or_insert_with(|| format!("{given} is {}.", or_list(&ways)));
                 answer.figures.extend(meanings(into).into_iter().filter_map(|unit| line(from, unit)));
             }
             Converted::Told(told) => answer.remarks.push(checked(from, told)),
         }
     }
+    say
 }
 
 /// What a unit may mean: a gallon of which nobody said whose it is may be either.

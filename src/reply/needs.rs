@@ -5,13 +5,13 @@ use super::answer::{Answer, Next};
 use super::why_not::content_words;
 use super::wording::{Wording, entry_called};
 use crate::doubt::{Assessment, TankView};
-use crate::engine::waiting;
-use crate::knowledge::schema::AttributeId;
+use crate::engine::waiting::{self, Waits};
+use crate::knowledge::schema::{AttributeId, ThingId};
 use crate::knowledge::table::Table;
 use crate::listen::reading::{Form, Reading, Subject};
 use crate::rulebook::Book;
 use crate::rulebook::template::Piece;
-use crate::source::words::or_list;
+use crate::source::words::{and_list, or_list};
 
 /// How many lacking facts are named: any one of them may do.
 const MOST: usize = 3;
@@ -103,14 +103,39 @@ fn need(book: &Book, view: &TankView, id: AttributeId, instance: u16) -> Option<
     })
 }
 
-/// Says what a figure lacks, and asks for the first of it.
-pub fn lacking(wording: &Wording, figure: u16, facts: &[(AttributeId, u16)], answer: &mut Answer) {
-    let needs = facts.iter().filter_map(|(id, instance)| need(wording.book, wording.view, *id, *instance)).collect();
-    let called = &wording.book.rules.figures[figure as usize].called;
-    ask_back(needs, &format!("To work out {called} I need"), answer);
+/// A thing of which nothing was said, as something to ask for.
+fn need_thing(book: &Book, view: &TankView, thing: ThingId) -> Option<Need> {
+    let entry = &book.knowledge.vocabulary.things[thing.0 as usize];
+    let kind = entry.attribute("kind");
+    Some(Need {
+        subject: Subject { thing: entry.thing.clone(), number: 1, tank: view.tank, ..Subject::default() },
+        attribute: "kind".to_string(),
+        called: format!("which {}", entry.called),
+        ask: entry.ask.clone().or(kind.and_then(|k| k.ask.clone()))?,
+        measure: kind.and_then(|k| k.measure.clone()),
+        rank: (false, 1),
+    })
 }
 
-fn ask_back(mut needs: Vec<Need>, lead: &str, answer: &mut Answer) -> bool {
+fn needs_of(book: &Book, view: &TankView, waits: &Waits) -> Vec<Need> {
+    let facts = waits.facts.iter().filter_map(|(id, instance)| need(book, view, *id, *instance));
+    facts.chain(waits.things.iter().filter_map(|thing| need_thing(book, view, *thing))).collect()
+}
+
+/// Says what a figure lacks, and asks for the first of it.
+pub fn lacking(wording: &Wording, figure: u16, waits: &Waits, answer: &mut Answer) {
+    let mut needs = needs_of(wording.book, wording.view, waits);
+    // Of several ways to the same figure the usual one is named.
+    if needs.iter().any(|n| !n.rank.0) {
+        needs.retain(|n| !n.rank.0);
+    }
+    let called = &wording.book.rules.figures[figure as usize].called;
+    if !ask_back(needs, &format!("To work out {called} I need"), and_list, answer) {
+        answer.remarks.push(format!("What was said does not give {called}."));
+    }
+}
+
+fn ask_back(mut needs: Vec<Need>, lead: &str, list: fn(&[String]) -> String, answer: &mut Answer) -> bool {
     // Several ways may lead to the same: first what is asked unprompted, too, then what is the least trouble.
     needs.sort_by_key(|n| n.rank);
     let mut called: Vec<String> = Vec::new();
@@ -121,7 +146,7 @@ fn ask_back(mut needs: Vec<Need>, lead: &str, answer: &mut Answer) -> bool {
     }
     called.truncate(MOST);
     let Some(first) = needs.first() else { return false };
-    answer.remarks.push(format!("{lead}: {}.", or_list(&called)));
+    answer.remarks.push(format!("{lead}: {}.", list(&called)));
     answer.next = Some(first.next());
     answer.is_open = true;
     true
@@ -130,14 +155,15 @@ fn ask_back(mut needs: Vec<Need>, lead: &str, answer: &mut Answer) -> bool {
 /// Plain lines where there is nothing to advise or nothing that answers a question.
 pub fn remarks(book: &Book, assessment: &Assessment, reading: &Reading, topics: &[String], answer: &mut Answer) {
     let answered = answer.advice.iter().any(|a| a.asked) || answer.figures.iter().any(|f| f.asked);
-    let general = |topic: &String| matches!(topic.as_str(), "first step" | "last" | "list" | "figures" | "conversion" | "");
+    let general =
+        |topic: &String| matches!(topic.as_str(), "first step" | "last" | "list" | "figures" | "conversion" | "");
     if !answered && !topics.is_empty() && !topics.iter().all(general) && answer.remarks.is_empty() {
         let rules = asked_rules(book, reading, topics);
         // "Do I need a lamp?" where no rule speaks of lamps: what rules of other things lack would not answer it.
         let named = named(book, reading);
         let in_vain = !named.is_empty() && !rules.iter().any(|n| speaks_of(book, *n, &named));
         let needs = if in_vain { Vec::new() } else { waiting_for(book, assessment, &rules) };
-        if !ask_back(needs, "To answer that I need", answer) {
+        if !ask_back(needs, "To answer that I need", or_list, answer) {
             answer.remarks.push(match reading.asks.iter().any(|a| a.form == Form::Whether) {
                 true => "No rule of this book speaks for or against that in this tank.".to_string(),
                 false => "No rule of this book answers that for this tank.".to_string(),
@@ -145,7 +171,8 @@ pub fn remarks(book: &Book, assessment: &Assessment, reading: &Reading, topics: 
         }
     }
     let said = assessment.tanks.iter().any(|t| !t.case.facts.things.iter().all(|i| i.iter().all(unsaid)));
-    if answer.advice.is_empty() && answer.remarks.is_empty() && said && answer.asked_back.is_empty() {
+    let nothing = answer.advice.is_empty() && answer.remarks.is_empty() && answer.say.is_none();
+    if nothing && said && answer.asked_back.is_empty() {
         answer.remarks.push("Nothing to advise yet on what was said.".to_string());
     }
 }
@@ -160,20 +187,7 @@ fn waiting_for(book: &Book, assessment: &Assessment, rules: &[u16]) -> Vec<Need>
     for view in &assessment.tanks {
         for rule in rules.iter().filter(|n| book.rules.rules[**n as usize].advice.is_some()) {
             let waits = waiting::waiting_for(&book.schema, &book.rules, &view.world, &view.state, *rule);
-            out.extend(waits.facts.iter().filter_map(|(id, instance)| need(book, view, *id, *instance)));
-            for thing in waits.things {
-                let entry = &book.knowledge.vocabulary.things[thing.0 as usize];
-                let kind = entry.attribute("kind");
-                let Some(ask) = entry.ask.clone().or(kind.and_then(|k| k.ask.clone())) else { continue };
-                out.push(Need {
-                    subject: Subject { thing: entry.thing.clone(), number: 1, tank: view.tank, ..Subject::default() },
-                    attribute: "kind".to_string(),
-                    called: format!("which {}", entry.called),
-                    ask,
-                    measure: kind.and_then(|k| k.measure.clone()),
-                    rank: (false, 1),
-                });
-            }
+            out.extend(needs_of(book, view, &waits));
         }
     }
     out

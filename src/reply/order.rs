@@ -55,8 +55,10 @@ pub fn is_general(advice: &Advice) -> bool {
     advice.urgency == Urgency::GoodToKnow && !advice.asked && !advice.worry
 }
 
-/// What holds of any tank and has no figures of its own to show is left out where anything else is said.
+/// What is only good to know and has no figures of its own to show is left out where anything else is said; what holds of
+/// any tank whatever is left out unless it is asked for.
 pub fn leave_out_general(advice: &mut Vec<Advice>, shows_figures: impl Fn(&Advice) -> bool) {
+    advice.retain(|a| a.of_call || !is_general(a));
     let general = |a: &Advice| is_general(a) && !shows_figures(a);
     if advice.iter().any(|a| !general(a)) {
         advice.retain(|a| !general(a));

@@ -1,6 +1,8 @@
 //! Replies: digits, units, order, pages, JSON, and the conversation. Made-up rules where the shipped ones would move.
 
+mod asked;
 mod conversation;
+mod conversions;
 mod digits;
 mod json;
 mod order;
