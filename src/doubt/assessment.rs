@@ -1,6 +1,7 @@
 //! The assessment of a call: for each tank the findings with how sure they are, the range of every figure, and the next
 //! question worth asking. In: a book, a ledger. Out: everything a reply shows. Knows no wording.
 
+use super::held::{Held, held};
 use super::next_question::{NextQuestion, questions};
 use super::varying::varying;
 use super::versions::{self, Leaf, VERSIONS};
@@ -86,15 +87,23 @@ pub fn assess(book: &Book, ledger: &Ledger) -> Assessment {
 /// Assesses a call as if `suppose` had been said too.
 pub fn assess_supposing(book: &Book, ledger: &Ledger, suppose: &[Statement]) -> Assessment {
     let said = statements(ledger, suppose);
-    let tanks: Vec<TankView> = tanks(&said).into_iter().map(|tank| view(book, tank, &said)).collect();
+    let mut held = held(book, ledger, suppose);
+    let tanks: Vec<TankView> = tanks(&said).into_iter().map(|tank| view(book, tank, &said, &mut held)).collect();
     let each = tanks.iter().map(|t| questions(book, ledger, t, &said));
     let questions = each.into_iter().find(|q| !q.is_empty()).unwrap_or_default();
     Assessment { next: questions.first().cloned(), questions, tanks }
 }
 
-fn view(book: &Book, tank: u16, said: &[(u16, &Statement)]) -> TankView {
+fn view(book: &Book, tank: u16, said: &[(u16, &Statement)], held: &mut [Held]) -> TankView {
     let case = case_of(book, tank, said);
-    let (world, state, findings) = plain(book, &case);
+    let mut held = held.iter_mut().find(|h| h.tank == tank);
+    let engine = Engine { schema: &book.schema, book: &book.rules };
+    let mut world = load::world(&case, &book.schema, &book.rules);
+    if let Some(held) = &mut held {
+        held.hold(&engine, None, &mut world);
+    }
+    let state = engine.run(&world);
+    let findings = finding::findings(&book.rules, &world, &state);
     let mut view = TankView {
         tank,
         case,
@@ -105,15 +114,16 @@ fn view(book: &Book, tank: u16, said: &[(u16, &Statement)]) -> TankView {
         sure: HashMap::new(),
         hangs_on: HashMap::new(),
     };
-    try_versions(book, &mut view);
+    try_versions(book, &mut view, held);
     view
 }
 
 /// Runs the plausible versions and notes ranges and sureness.
-fn try_versions(book: &Book, view: &mut TankView) {
+fn try_versions(book: &Book, view: &mut TankView, mut held: Option<&mut Held>) {
     let engine = Engine { schema: &book.schema, book: &book.rules };
     let leaves = versions::uncertain(&view.case, &book.schema, &book.rules);
-    let steps = varying(&engine, &view.world, &view.state, &leaves);
+    let also = held.as_ref().map_or(&[][..], |h| &h.figures);
+    let steps = varying(&engine, &view.world, &view.state, &leaves, also);
     let mut drawn: Vec<(u16, u16, f64, Vec<f64>)> = Vec::new();
     for (n, figure) in book.rules.figures.iter().enumerate() {
         let varies = steps.contains(&Step::Figure(n as u16));
@@ -132,6 +142,9 @@ fn try_versions(book: &Book, view: &mut TankView) {
     let mut found = view.findings.clone();
     for version in 0..VERSIONS {
         versions::put(&mut world, &leaves, version);
+        if let Some(held) = &mut held {
+            held.hold(&engine, Some(version), &mut world);
+        }
         if engine.run_steps(&steps, &world, &mut state) {
             found = finding::findings(&book.rules, &world, &state);
         }

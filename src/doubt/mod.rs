@@ -4,6 +4,7 @@
 pub mod asked;
 pub mod assessment;
 pub mod course;
+pub mod held;
 pub mod next_question;
 pub mod varying;
 pub mod versions;

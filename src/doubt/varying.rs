@@ -30,8 +30,9 @@ impl Varying {
     }
 }
 
-/// The steps of the pass that have to be worked out again for each version, in the order of the pass.
-pub fn varying(engine: &Engine, world: &World, state: &State, leaves: &[Uncertain]) -> Vec<Step> {
+/// The steps of the pass that have to be worked out again for each version, in the order of the pass. `also`: figures that
+/// vary for another reason.
+pub fn varying(engine: &Engine, world: &World, state: &State, leaves: &[Uncertain], also: &[u16]) -> Vec<Step> {
     let book = engine.book;
     let mut varying = Varying {
         facts: vec![false; engine.schema.attributes.len()],
@@ -50,7 +51,10 @@ pub fn varying(engine: &Engine, world: &World, state: &State, leaves: &[Uncertai
         let varies = match *step {
             Step::Figure(n) => {
                 let figure = &book.figures[n as usize];
-                let varies = if figure.given.is_some() { given[n as usize] } else { varying.reaches(&figure.code) };
+                let varies = match figure.given.is_some() {
+                    true => given[n as usize],
+                    false => also.contains(&n) || varying.reaches(&figure.code),
+                };
                 varying.figures[n as usize] = varies;
                 varies
             }

@@ -89,8 +89,10 @@ impl Engine<'_> {
                     return state.set_figure(n, 0, Value::Number(world.given(n)));
                 }
                 for instance in 0..figure.for_thing.map_or(1, |t| world.count(t)) {
-                    let mut bound = Bound::to(figure.for_thing, instance);
-                    let value = self.evaluation(world, state).value(&figure.code, &mut bound);
+                    let value = world.held(n, instance).unwrap_or_else(|| {
+                        let mut bound = Bound::to(figure.for_thing, instance);
+                        self.evaluation(world, state).value(&figure.code, &mut bound)
+                    });
                     changed |= state.set_figure(n, instance, value);
                 }
             }

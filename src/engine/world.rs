@@ -21,6 +21,8 @@ pub struct World {
     givens: Vec<f64>,
     /// Sets of kinds that values point to.
     sets: Vec<Vec<Symbol>>,
+    /// Figures that keep the value they had, whatever is supposed: what a reading shows.
+    held: Vec<(u16, u16, Value)>,
 }
 
 impl World {
@@ -40,6 +42,7 @@ impl World {
             values: vec![Value::Unknown; next as usize],
             givens,
             sets: vec![],
+            held: vec![],
         }
     }
 
@@ -66,7 +69,8 @@ impl World {
             && self.closed == before.closed
             && self.owners == before.owners
             && self.sets == before.sets
-            && self.starts == before.starts;
+            && self.starts == before.starts
+            && self.held == before.held;
         if !alike {
             return None;
         }
@@ -101,6 +105,17 @@ impl World {
 
     pub fn set_given(&mut self, figure: u16, value: f64) {
         self.givens[figure as usize] = value;
+    }
+
+    /// Keeps a figure's value for an instance.
+    pub fn hold(&mut self, figure: u16, instance: u16, value: Value) {
+        self.held.retain(|(f, i, _)| (*f, *i) != (figure, instance));
+        self.held.push((figure, instance, value));
+    }
+
+    /// The value a figure keeps.
+    pub fn held(&self, figure: u16, instance: u16) -> Option<Value> {
+        self.held.iter().find(|(f, i, _)| (*f, *i) == (figure, instance)).map(|(_, _, value)| *value)
     }
 
     pub fn set_owner(&mut self, thing: ThingId, owner: ThingId, instance: u16, of: Option<u16>) {

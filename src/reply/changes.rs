@@ -90,7 +90,7 @@ fn view_of(assessment: &Assessment, tank: u16) -> Option<&TankView> {
     assessment.tanks.iter().find(|t| t.tank == tank)
 }
 
-/// Changed figures that some advice before or after names, the most changed first.
+/// Changed figures that some advice before or after names or that callers ask for, the most changed first.
 fn figures(
     book: &Book,
     before: &Assessment,
@@ -105,8 +105,9 @@ fn figures(
         .filter_map(|f| book.rules.rules[f.rule as usize].advice.as_ref())
         .flat_map(super::advise::figures_of)
         .collect();
+    let matters = |n: u16| named.contains(&n) || !book.rules.figures[n as usize].words.is_empty();
     let mut shown: Vec<(f64, String)> = Vec::new();
-    for change in changes.figures.iter().filter(|c| named.contains(&c.figure)) {
+    for change in changes.figures.iter().filter(|c| matters(c.figure)) {
         let Some(view) = view_of(after, change.tank).or_else(|| view_of(before, change.tank)) else { continue };
         let wording = wording(book, view, after.tanks.len() > 1, units);
         shown.push((moved(change), line(&wording, change)));

@@ -4,7 +4,7 @@
 use super::code::{Code, Read};
 use super::raw::{BasisWord, RawExamples, Urgency};
 use super::template::Template;
-use crate::knowledge::schema::ThingId;
+use crate::knowledge::schema::{AttributeId, ThingId};
 use crate::source::Place;
 use crate::units::{Dimension, Spread, Unit};
 use std::collections::HashMap;
@@ -23,6 +23,8 @@ pub struct Figure {
     pub shown_in: Option<&'static Unit>,
     /// The formula as it is shown.
     pub formula: String,
+    /// The fact that shows it; while others are supposed it stays as it is.
+    pub read_off: Option<AttributeId>,
     /// What callers say when they ask for it.
     pub words: Vec<String>,
     pub means: Option<String>,

@@ -76,6 +76,10 @@ pub struct RawFigure {
     /// The formula in words, where the formula itself would not read well.
     #[serde(default)]
     pub formula: Option<String>,
+    /// The fact of the tank that shows it ("reading.nitrate"): while something else is supposed ("what if I change half?")
+    /// the figure stays what it is.
+    #[serde(default, rename = "read off")]
+    pub read_off: Option<String>,
     /// What callers say when they ask for it ("un-ionised ammonia", "how heavy").
     #[serde(default)]
     pub words: Vec<String>,

@@ -9,7 +9,7 @@ use std::sync::LazyLock;
 use weirline::case::Ledger;
 use weirline::doubt::assessment::{self, statements};
 use weirline::doubt::varying::varying;
-use weirline::doubt::{Assessment, assess, next_question, versions};
+use weirline::doubt::{Assessment, assess, assess_supposing, next_question, versions};
 use weirline::engine::Engine;
 use weirline::listen::Listener;
 use weirline::listen::reading::Subject;
@@ -129,7 +129,7 @@ fn working_out_only_what_varies_equals_working_out_everything() {
         for view in assess(&BOOK, &ledger).tanks {
             let engine = Engine { schema: &BOOK.schema, book: &BOOK.rules };
             let leaves = versions::uncertain(&view.case, &BOOK.schema, &BOOK.rules);
-            let steps = varying(&engine, &view.world, &view.state, &leaves);
+            let steps = varying(&engine, &view.world, &view.state, &leaves, &[]);
             assert!(!steps.is_empty() && steps.len() < BOOK.rules.order.len() / 2, "{turns:?}: {} steps", steps.len());
             let (mut world, mut state) = (view.world.clone(), view.state.clone());
             for version in 0..versions::VERSIONS {
@@ -163,4 +163,28 @@ fn an_answer_worked_out_from_before_equals_one_worked_out_afresh() {
         }
         assert!(tried > 40, "{tried} answers");
     }
+}
+
+#[test]
+fn what_a_reading_shows_stays_while_another_share_is_supposed() {
+    let ledger = call(&["240 l, canister 1200 l/h, 20 rainbowfish 8 cm, nitrate 60, I change a quarter a week"]);
+    let figure = |assessment: &Assessment, name: &str| {
+        let (n, _) = BOOK.rules.figure(name).unwrap_or_else(|| panic!("{name}"));
+        assessment.tanks[0].ranges[&(n, 0)].likely.unwrap_or(f64::NAN)
+    };
+    let half = call(&["I change half a week"]);
+    let suppose: Vec<_> = half.statements().map(|(_, s)| s.clone()).collect();
+    let (now, then) = (assess(&BOOK, &ledger), assess_supposing(&BOOK, &ledger, &suppose));
+    let rise = "rise the reading shows";
+    assert_eq!(figure(&now, rise), figure(&then, rise));
+    // A quarter a week settles at tap + rise / 0.25, which is the reading; half at tap + rise / 0.5: mass balance.
+    let tap = 10.0e-3;
+    let reading = figure(&now, "settled by the reading");
+    assert!((reading - 60.0e-3).abs() < 1e-6, "{reading}");
+    let settled = figure(&then, "settled by the reading");
+    assert!((settled - (tap + (reading - tap) / 2.0)).abs() < 1e-6, "{settled}");
+    // Another reading shows another rise.
+    let other = call(&["nitrate 80"]);
+    let suppose: Vec<_> = other.statements().map(|(_, s)| s.clone()).collect();
+    assert!(figure(&assess_supposing(&BOOK, &ledger, &suppose), rise) > figure(&now, rise));
 }

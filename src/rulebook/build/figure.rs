@@ -2,6 +2,7 @@
 //! and units; faults of each. Knows no rule.
 
 use super::Builder;
+use crate::knowledge::schema::AttributeId;
 use crate::rulebook::book::Figure;
 use crate::rulebook::code::Code;
 use crate::rulebook::compile::{Compiler, Type};
@@ -91,6 +92,7 @@ impl Builder<'_> {
             for_thing,
             given: self.given(raw, at, &code, dimension),
             shown_in: self.shown_in(raw, at, dimension),
+            read_off: self.read_off(raw, at),
             code,
             dimension,
             formula: raw.formula.clone().unwrap_or_else(|| raw.is.clone()),
@@ -101,6 +103,20 @@ impl Builder<'_> {
             place: at.place(),
             reads,
         }
+    }
+
+    fn read_off(&mut self, raw: &RawFigure, at: &Spot) -> Option<AttributeId> {
+        let path = raw.read_off.as_ref()?;
+        let found = path.split_once('.').and_then(|(thing, attribute)| self.schema.path(thing, attribute));
+        if found.is_none() {
+            let paths: Vec<String> =
+                (0..self.schema.attributes.len()).map(|n| self.schema.path_name(AttributeId(n as u16))).collect();
+            let place = at.get("read off").place();
+            let mut fault = Fault::error("unknown-name", place, format!("no fact is called `{path}`"));
+            fault.cure = suggest::nearest(path, paths.iter().map(String::as_str)).map(String::from);
+            self.faults.push(fault);
+        }
+        found
     }
 
     fn given(&mut self, raw: &RawFigure, at: &Spot, code: &Code, dimension: Dimension) -> Option<Spread> {
