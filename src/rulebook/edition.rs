@@ -62,15 +62,12 @@ impl Edition {
             Some(like) if same_tables && former == tables().count() => like.book.knowledge.clone(),
             _ => Knowledge::joined(tables()),
         };
-        let sources: Vec<RuleSource> = pieces
-            .values()
-            .filter_map(|p| match p {
-                Piece::Rules(rules) => Some(rules.as_ref().clone()),
-                Piece::Tables(_) => None,
-            })
-            .collect();
+        let sources = pieces.values().filter_map(|p| match p {
+            Piece::Rules(rules) => Some(rules.as_ref()),
+            Piece::Tables(_) => None,
+        });
         let files = texts.iter().map(|(path, text)| (path.clone(), text.clone())).collect();
-        let book = Arc::new(Book::of_sources(knowledge, &sources, files, name)?);
+        let book = Arc::new(Book::of_sources(knowledge, sources, files, name)?);
         Ok(Self { texts, book, pieces })
     }
 }

@@ -7,7 +7,6 @@ use crate::source::yaml;
 use crate::source::{Fault, Place, Span};
 
 /// A rule file with its places; the built-in book, checked before it was built in, has none.
-#[derive(Clone)]
 pub struct RuleSource {
     pub file: String,
     pub text: String,
@@ -86,7 +85,7 @@ pub struct Entries<'s> {
 }
 
 impl<'s> Entries<'s> {
-    pub fn of(sources: &'s [RuleSource]) -> Self {
+    pub fn of(sources: impl IntoIterator<Item = &'s RuleSource>) -> Self {
         let mut entries = Self { figures: vec![], rules: vec![], pictures: vec![] };
         for source in sources {
             let root = Spot::file(source);

@@ -114,9 +114,9 @@ impl Book {
     }
 
     /// A book from what was read of its files. Checks nothing but what compiling needs.
-    pub fn of_sources(
+    pub fn of_sources<'s>(
         knowledge: Knowledge,
-        sources: &[RuleSource],
+        sources: impl IntoIterator<Item = &'s RuleSource>,
         files: Vec<(String, String)>,
         name: &str,
     ) -> Result<Self, Vec<Fault>> {

@@ -20,7 +20,11 @@ struct Builder<'b> {
 }
 
 /// Compiles all files together.
-pub fn build(sources: &[RuleSource], schema: &Schema, synonyms: Vec<(String, String)>) -> (Rulebook, Vec<Fault>) {
+pub fn build<'s>(
+    sources: impl IntoIterator<Item = &'s RuleSource>,
+    schema: &Schema,
+    synonyms: Vec<(String, String)>,
+) -> (Rulebook, Vec<Fault>) {
     let (book, _, mut faults) = compile(&Entries::of(sources), schema, synonyms);
     crate::source::fault::sort(&mut faults);
     (book, faults)
