@@ -13,7 +13,7 @@ use crate::listen::reading::Statement;
 use crate::rulebook::Book;
 use crate::rulebook::book::Step;
 use crate::units::Spread;
-use std::collections::HashMap;
+use std::collections::{BTreeSet, HashMap};
 
 /// One tank of a call, assessed.
 #[derive(Clone, Debug)]
@@ -163,8 +163,10 @@ fn try_versions(book: &Book, view: &mut TankView, mut held: Option<&mut Held>) {
     for (truths, finding) in speaks.into_iter().zip(view.findings.speaking.clone()) {
         let share = truths.iter().filter(|t| **t).count() as f64 / VERSIONS as f64;
         view.sure.insert(finding, share);
+        // What the rule never read cannot decide it, however the versions fall.
+        let read = engine.evaluation(&view.world, &view.state).leaves_of_rule(finding.rule, finding.instance).facts;
         if share < 0.95
-            && let Some(leaf) = deciding(book, &leaves, &truths)
+            && let Some(leaf) = deciding(book, &leaves, &truths, &read)
         {
             view.hangs_on.insert(finding, leaf);
         }
@@ -183,7 +185,12 @@ fn percentiles(values: &mut [f64], plain: f64) -> Spread {
 
 /// The fact that best separates the versions in which a finding speaks from those in which it does not, among the facts a
 /// caller can be asked for.
-fn deciding(book: &Book, leaves: &[versions::Uncertain], truths: &[bool]) -> Option<(AttributeId, u16)> {
+fn deciding(
+    book: &Book,
+    leaves: &[versions::Uncertain],
+    truths: &[bool],
+    read: &BTreeSet<(AttributeId, u16)>,
+) -> Option<(AttributeId, u16)> {
     let yes = truths.iter().filter(|t| **t).count();
     if yes == 0 || yes == truths.len() {
         return None;
@@ -191,6 +198,9 @@ fn deciding(book: &Book, leaves: &[versions::Uncertain], truths: &[bool]) -> Opt
     let mut best: Option<(f64, (AttributeId, u16))> = None;
     for leaf in leaves {
         let Leaf::Fact { attribute, instance } = leaf.leaf else { continue };
+        if !read.contains(&(attribute, instance)) {
+            continue;
+        }
         let schema = book.schema.of(attribute);
         let thing = &book.schema.thing_of(schema.thing).name;
         if book.knowledge.vocabulary.attribute(thing, &schema.name).is_none_or(|a| a.ask.is_none()) {

@@ -56,11 +56,16 @@ impl Wording<'_> {
         })
     }
 
-    /// Whether a rule reads something said that the vocabulary calls a worry.
+    /// Whether a rule, or a figure in its conditions, reads something said that the vocabulary calls a worry.
     fn answers_worry(&self, rule: u16) -> bool {
         // What must not be so is no worry.
         let told = self.book.rules.rules[rule as usize].conditions.iter().filter(|c| !matches!(c.code, Code::Not(_)));
-        told.flat_map(|c| c.code.reads()).any(|read| {
+        let figures = &self.book.rules.figures;
+        let through = |read| match read {
+            Read::Figure(n) => figures[n as usize].code.reads(),
+            read => vec![read],
+        };
+        told.flat_map(|c| c.code.reads()).flat_map(through).any(|read| {
             let Read::Fact(id) = read else { return false };
             let attribute = self.book.schema.of(id);
             let thing = &self.book.schema.thing_of(attribute.thing).name;

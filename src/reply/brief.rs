@@ -59,13 +59,19 @@ fn part(answer: &Answer, width: usize, screen: Screen, rest: &'static str) -> Pa
     // What holds of any tank waits for `more` where the caller asked or told of something.
     let meant = answer.advice.iter().any(|a| a.asked || a.worry);
     let to_the_point = answer.advice.iter().take_while(|a| !(meant && is_general(a))).count();
-    let worth_showing = if at_once == 0 { to_the_point } else { at_once };
+    // In an emergency nothing that can wait, but what was asked is answered behind it; beside a danger to people not even that.
+    let danger = answer.urgency() == Some(Urgency::Danger);
+    let answered = usize::from(!danger && answer.advice.get(at_once).is_some_and(|a| a.asked));
+    let worth_showing = if at_once == 0 { to_the_point } else { at_once + answered };
     let figures = figures(answer, screen, worth_showing, at_once > 0);
     let asked = answer.advice.iter().take(worth_showing).position(|a| a.asked).unwrap_or(0) + 1;
     let mut wishes = vec![Wish::Steps(1), Wish::Reasons(1), Wish::Advice(2.max(asked)), Wish::Steps(asked)];
     wishes.extend([Wish::Figures(1), Wish::Figures(2)]);
     wishes.extend((3..=worth_showing).map(Wish::Advice));
-    wishes.push(Wish::Cautions);
+    // Beside what must be done at once, cautions that are not for people can wait.
+    if at_once == 0 {
+        wishes.push(Wish::Cautions);
+    }
     wishes.extend((3..=figures).map(Wish::Figures));
     wishes.extend((2..=worth_showing).map(Wish::Steps));
     let mut part = Part { more: Some(rest), advice: worth_showing.min(1), ..Part::default() };

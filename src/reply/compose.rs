@@ -93,7 +93,12 @@ pub fn compose(book: &Book, ledger: &Ledger, assessment: &Assessment, shape: &Sh
         answer.next = None;
     } else if answer.next.is_none() {
         let worth = |q: &&NextQuestion| shape.led || asking::is_to_the_point(book, q, &answer, &topics);
-        let next = assessment.questions.iter().find(worth);
+        let mut to_the_point = assessment.questions.iter().filter(worth);
+        let first = to_the_point.clone().next();
+        // With nothing pressing, what the tank holds comes before readings.
+        let pressing = answer.advice.iter().any(|a| a.urgency <= Urgency::ThisWeek || a.asked || a.worry);
+        let what = to_the_point.find(|q| !pressing && !shape.led && q.attribute == "kind");
+        let next = what.or(first);
         answer.next = next.map(|next| asking::next(book, next, several));
     }
     answer

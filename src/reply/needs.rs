@@ -22,12 +22,15 @@ pub fn asked_rules(book: &Book, reading: &Reading, topics: &[String]) -> Vec<u16
     let all = || 0..book.rules.rules.len() as u16;
     let of_topic: Vec<u16> = all().filter(|n| topics.contains(&book.rules.rules[*n as usize].topic)).collect();
     let named = named(book, reading);
-    let fitting: Vec<u16> = of_topic.iter().copied().filter(|n| speaks_of(book, *n, &named)).collect();
-    if !fitting.is_empty() {
-        return fitting;
+    // "Is glass better than foam?": of those that name anything, the ones that name the most.
+    let most = of_topic.iter().map(|n| names(book, *n, &named)).max().unwrap_or(0);
+    if most > 0 {
+        return of_topic.into_iter().filter(|n| names(book, *n, &named) == most).collect();
     }
     match !named.is_empty() && topics.iter().any(|t| YES_OR_NO.contains(&t.as_str())) {
-        true => all().filter(|n| speaks_of(book, *n, &named)).collect(),
+        true => all().filter(|n| is_named_for(book, *n, &named)).collect(),
+        // A rule of a thing that was not named is no answer to "do I need it?".
+        false if named.is_empty() && topics == ["need"] => Vec::new(),
         false => of_topic,
     }
 }
@@ -52,16 +55,29 @@ fn named_words(book: &Book, subject: &Subject) -> Vec<String> {
     kind.map(|kind| content_words(&format!("{kind} {}", entry_called(book, table, kind)))).unwrap_or_default()
 }
 
-fn speaks_of(book: &Book, rule: u16, named: &[String]) -> bool {
+/// Whether a rule's name or act is about a thing: a sentence may name it in passing.
+fn is_named_for(book: &Book, rule: u16, named: &[String]) -> bool {
     let rule = &book.rules.rules[rule as usize];
-    let Some(advice) = &rule.advice else { return false };
+    let act = rule.advice.as_ref().and_then(|a| a.act.as_deref()).unwrap_or("");
+    let own = content_words(&format!("{} {act}", rule.name));
+    named.iter().any(|word| own.contains(word))
+}
+
+fn speaks_of(book: &Book, rule: u16, named: &[String]) -> bool {
+    names(book, rule, named) > 0
+}
+
+/// How many of the named words a rule says.
+fn names(book: &Book, rule: u16, named: &[String]) -> usize {
+    let rule = &book.rules.rules[rule as usize];
+    let Some(advice) = &rule.advice else { return 0 };
     let say = advice.say.iter().filter_map(|piece| match piece {
         Piece::Text(text) => Some(text.as_str()),
         _ => None,
     });
     let act = advice.act.as_deref().unwrap_or("");
     let own = content_words(&format!("{} {act} {}", rule.name, say.collect::<String>()));
-    named.iter().any(|word| own.contains(word))
+    named.iter().filter(|word| own.contains(word)).count()
 }
 
 /// What could be asked back: whom it is of, the attribute, the question, how it is called.
@@ -172,8 +188,11 @@ pub fn remarks(book: &Book, assessment: &Assessment, reading: &Reading, topics: 
     }
     let said = assessment.tanks.iter().any(|t| !t.case.facts.things.iter().all(|i| i.iter().all(unsaid)));
     let nothing = answer.advice.is_empty() && answer.remarks.is_empty() && answer.say.is_none();
-    if nothing && said && answer.asked_back.is_empty() {
-        answer.remarks.push("Nothing to advise yet on what was said.".to_string());
+    if nothing && answer.asked_back.is_empty() {
+        answer.remarks.push(match said {
+            true => "Nothing to advise yet on what was said.".to_string(),
+            false => "Say how large it is, which fish, which filter, and what you see that worries you.".to_string(),
+        });
     }
 }
 

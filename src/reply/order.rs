@@ -8,7 +8,8 @@ use crate::rulebook::raw::Urgency;
 /// the order never wavers. What was asked comes up behind the first piece that cannot wait for another day.
 pub fn order(advice: &mut Vec<Advice>) {
     advice.sort_by(|a, b| {
-        let sure = |x: &Advice| (x.sure * 100.0).round() as i64;
+        // What holds in most plausible tanks first; finer differences say little.
+        let sure = |x: &Advice| x.sure >= 0.5;
         a.urgency
             .cmp(&b.urgency)
             .then(b.asked.cmp(&a.asked))

@@ -3,6 +3,7 @@
 
 use super::amounts::Voice;
 use super::wording::Wording;
+use crate::knowledge::table::Table;
 use crate::listen::reading::Reading;
 use crate::rulebook::Book;
 use crate::source::Span;
@@ -34,7 +35,7 @@ pub fn unread(reading: &Reading) -> Vec<String> {
 
 /// Whether any word that was not understood is one of the trade's, so that the line was meant for this book all the same.
 pub fn is_ours(book: &Book, reading: &Reading) -> bool {
-    let vocabulary = &book.knowledge.vocabulary;
+    let (vocabulary, knowledge) = (&book.knowledge.vocabulary, &book.knowledge);
     let attributes = || vocabulary.things.iter().flat_map(|t| &t.attributes);
     let kinds = || attributes().flat_map(|a| &a.kinds).flat_map(|k| &k.words);
     let ours: BTreeSet<&str> = vocabulary
@@ -46,8 +47,11 @@ pub fn is_ours(book: &Book, reading: &Reading) -> bool {
         .map(String::as_str)
         .filter(|word| word.len() >= LEAST && !word.contains(' '))
         .collect();
+    // Names of the tables, in whole and in part: "UV", "balls" of "plastic balls".
+    let names = [Table::Medium, Table::Filter, Table::Treatment].into_iter().flat_map(|t| knowledge.names(t));
+    let named: BTreeSet<String> = names.flat_map(|n| n.split([' ', '-'])).map(str::to_lowercase).collect();
     let unread = reading.unread.iter().flat_map(|span| span.of(&reading.text).split_whitespace());
-    unread.map(str::to_lowercase).any(|word| ours.contains(word.as_str()))
+    unread.map(str::to_lowercase).any(|word| ours.contains(word.as_str()) || named.contains(&word))
 }
 
 /// Letters of a word that is worth a look: shorter ones stand in any sentence.

@@ -14,6 +14,12 @@ use crate::source::words::{and_list, capital};
 use crate::units::Spread;
 
 impl Wording<'_> {
+    /// Why a rule that speaks says what it says.
+    fn reason(&self, rule: u16) -> String {
+        let finding = self.view.findings.speaking.iter().find(|f| f.rule == rule);
+        finding.and_then(|f| self.advice(*f, &[])).map(|a| a.because).unwrap_or_default()
+    }
+
     /// The page of a silent rule; for one that speaks, that it does.
     pub fn why_not(&self, rule: u16) -> Page {
         let entry = &self.book.rules.rules[rule as usize];
@@ -24,7 +30,7 @@ impl Wording<'_> {
                 "",
                 Tone::Plain,
                 match self.view.findings.speaks(rule) {
-                    true => format!("{act}: that is advised. Say why for the reason."),
+                    true => format!("{act}: that is advised. {}", self.reason(rule)),
                     false => format!("{act}: there is nothing in this call it could be for."),
                 },
             ));
