@@ -14,6 +14,7 @@ pub mod outcome;
 pub mod replay;
 pub mod report;
 pub mod request;
+pub mod sheet;
 pub mod shelf;
 mod suppose;
 pub mod told;

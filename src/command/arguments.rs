@@ -113,6 +113,18 @@ pub enum Command {
         #[arg(required = true)]
         name: Vec<String>,
     },
+    /// Writes the page that goes back with a refitted filter: one HTML file beside the call
+    Sheet {
+        /// The name of a saved call, or its file
+        #[arg(required = true)]
+        name: Vec<String>,
+        /// Plain text on standard output instead
+        #[arg(long)]
+        text: bool,
+        /// Another file; - is standard output
+        #[arg(long, value_name = "FILE")]
+        out: Option<String>,
+    },
     /// Answers saved calls again and shows what changed and which edit did it; exit status 1 if anything changed
     Replay(ReplayFlags),
 }

@@ -13,6 +13,7 @@ pub mod prompt;
 pub mod replay;
 pub mod saved;
 pub mod settings;
+pub mod sheet;
 pub mod talk;
 
 use arguments::{Arguments, Command};
@@ -48,6 +49,7 @@ pub fn run() -> Outcome {
         Some(Command::Explain { name }) => explain::explain(&name.join(" "), &settings),
         Some(Command::Replay(flags)) => replay::run(&flags, &settings),
         Some(Command::Calls { words }) => saved::list(&words.join(" "), &settings),
+        Some(Command::Sheet { name, text, out }) => sheet::sheet(&name.join(" "), text, out.as_deref(), &settings),
         Some(Command::Open { name }) => saved::open(&name.join(" "), &settings),
         None if !arguments.words.is_empty() => ask::once(&arguments.words.join(" "), &settings),
         None if settings.talks => prompt::chat(&settings, None),

@@ -6,4 +6,5 @@ mod compare;
 mod files;
 mod form;
 mod kill;
+mod sheet;
 mod transcripts;
