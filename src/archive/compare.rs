@@ -146,7 +146,7 @@ fn other_words(a: &ToldAdvice, b: &ToldAdvice) -> Option<What> {
         let mut parts = vec![x.say.clone()];
         parts.extend(x.steps.iter().cloned());
         parts.push(x.because.clone());
-        parts.extend(x.cautions.iter().cloned());
+        parts.extend(x.cautions.iter().map(|c| format!("caution {c}")));
         parts
     };
     let (a, b) = (parts(a), parts(b));

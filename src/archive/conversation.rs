@@ -4,7 +4,6 @@
 use super::aside::{Call, Shown, Walk};
 use super::outcome::Reply;
 use super::request::{self, Request};
-use super::told::Told;
 use crate::case::Ledger;
 use crate::doubt::{Assessment, assess};
 use crate::knowledge::Knowledge;
@@ -69,28 +68,6 @@ impl Conversation {
     /// The last answer of the present call.
     pub fn answer(&self) -> Option<&Answer> {
         self.call().answer.as_ref()
-    }
-
-    /// Which of the calls of this conversation is the present one.
-    pub fn current(&self) -> usize {
-        self.current
-    }
-
-    /// Begins another call, and puts the present one aside if anything was said in it.
-    pub fn begin(&mut self) {
-        if !self.call().ledger.is_empty() || !self.call().shown.is_empty() {
-            self.calls.push(Call::default());
-            self.current = self.calls.len() - 1;
-        }
-    }
-
-    pub fn manner_mut(&mut self) -> &mut Manner {
-        &mut self.manner
-    }
-
-    /// What was told so far in the present call.
-    pub fn told(&self) -> Told {
-        self.answer().map(Told::of).unwrap_or_default()
     }
 
     pub(super) fn call(&self) -> &Call {

@@ -9,6 +9,7 @@ pub mod date;
 pub mod disk;
 pub mod folder;
 pub mod history;
+mod keeping;
 mod meet;
 pub mod outcome;
 pub mod replay;

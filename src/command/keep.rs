@@ -17,7 +17,7 @@ const MOST: usize = 30;
 /// Letters of a caller's line in a list.
 const SHOWN: usize = 56;
 
-/// One transcript: the calls of a conversation from one beginning on.
+/// One transcript.
 #[derive(Debug, Default)]
 struct Thread {
     saved: SavedCall,
@@ -34,6 +34,8 @@ pub struct Keep {
     threads: Vec<Thread>,
     /// For each call of the conversation, the number of its transcript.
     of_call: Vec<usize>,
+    /// Everything goes to the file of `--save`.
+    in_one: bool,
     /// The version of the book in use, worked out once for each book.
     version: Option<(Arc<Book>, String)>,
 }
@@ -44,17 +46,30 @@ impl Keep {
         let head = Head { stamp, units: settings.units, length: settings.length };
         let file = settings.save.as_ref().map(|path| OwnFile::new(PathBuf::from(path)));
         let first = Thread { saved: SavedCall { head: head.clone(), exchanges: vec![] }, file, failed: None };
-        Self { calls: PathBuf::from(&settings.calls), head, threads: vec![first], of_call: vec![0], version: None }
+        Self {
+            calls: PathBuf::from(&settings.calls),
+            head,
+            threads: vec![first],
+            of_call: vec![0],
+            in_one: settings.save.is_some(),
+            version: None,
+        }
     }
 
     /// Notes a turn, and writes it down where the call has a file.
     pub fn note(&mut self, line: &str, reply: &Reply, before: usize, conversation: &Conversation) {
-        let thread = self.thread(before);
-        if self.thread(conversation.current()) != thread {
-            // Another transcript's call was taken up: that belongs to neither.
-            return;
-        }
         let stamp = self.stamp(conversation.book());
+        let is_new = self.of_call.len() <= conversation.current();
+        let thread = self.thread(conversation.current());
+        let thread = match (is_new, self.thread(before) == thread) {
+            (_, true) => thread,
+            // Another call was taken up: that belongs to neither.
+            (false, false) => return,
+            // The next caller's words do not belong into the former one's file.
+            (true, false) if conversation.ledger().is_empty() => return,
+            (true, false) => thread,
+        };
+        let begins = is_new && self.threads[thread].saved.exchanges.is_empty();
         let thread = &mut self.threads[thread];
         let saved = &mut thread.saved;
         let mut exchange = Exchange {
@@ -63,6 +78,11 @@ impl Keep {
             told: Some(conversation.told()),
             stamp: None,
         };
+        if begins {
+            // What was shown spoke of the call before; the transcript begins here.
+            let alone = SavedCall { head: saved.head.clone(), exchanges: vec![exchange.clone()] };
+            exchange = replay::replay(&alone, conversation.book(), conversation.hear()).exchanges.remove(0);
+        }
         match saved.exchanges.is_empty() {
             true => saved.head.stamp = stamp,
             false if *saved.stamp_of(saved.exchanges.len()) != stamp => exchange.stamp = Some(stamp),
@@ -89,11 +109,15 @@ impl Keep {
         }
     }
 
-    /// The transcript of a call; a call that was begun with `new call` belongs to the one before it.
+    /// The transcript of a call: each has its own, unless all go to one file that was named at the start.
     fn thread(&mut self, call: usize) -> usize {
-        let last = self.of_call.last().copied().unwrap_or(0);
-        if self.of_call.len() <= call {
-            self.of_call.resize(call + 1, last);
+        while self.of_call.len() <= call {
+            let next = if self.in_one { 0 } else { self.threads.len() };
+            if !self.in_one {
+                let saved = SavedCall { head: self.head.clone(), exchanges: vec![] };
+                self.threads.push(Thread { saved, ..Thread::default() });
+            }
+            self.of_call.push(next);
         }
         self.of_call[call]
     }
@@ -157,8 +181,11 @@ impl Keep {
             .filter(|e| conversation.take(&e.typed).errand.is_none())
             .last()
             .is_none_or(|e| e.told.as_ref().is_none_or(|told| *told == conversation.told()));
+        if first > 0 {
+            self.thread(first - 1);
+        }
+        self.of_call.truncate(first);
         self.threads.push(Thread { saved, file: Some(file), failed: None });
-        self.of_call.resize(first, 0);
         self.of_call.resize(conversation.current().max(first) + 1, self.threads.len() - 1);
         let mut page = Page::line(format!("{} is open: say what is new.", path.display()));
         if !same {

@@ -3,6 +3,7 @@
 
 use super::edition::Texts;
 use crate::source::span::line_and_column;
+use crate::source::words::differing;
 use crate::source::yaml::{self, Kind, Node};
 use std::collections::{BTreeMap, BTreeSet};
 use std::ops::Range;
@@ -125,15 +126,16 @@ fn whole_file(path: &str, old: &Texts, new: &Texts) -> Edit {
 }
 
 fn changed(key: &Key, was: &Place, is: &Place, old: &Texts, new: &Texts) -> Edit {
-    let (from, to) = first_difference(&was.node, &is.node);
+    let (a, b) = first_difference(&was.node, &is.node);
+    let (from, to) = differing(a.span.of(&old[&was.file]), b.span.of(&new[&is.file]));
     Edit {
         how: How::Changed,
         file: is.file.clone(),
-        line: line_at(&new[&is.file], to.span.start),
+        line: line_at(&new[&is.file], b.span.start),
         sort: key.1.clone(),
         name: key.2.clone(),
-        from: written(from, &old[&was.file]),
-        to: written(to, &new[&is.file]),
+        from,
+        to,
         takes_back: Splice {
             file: is.file.clone(),
             range: is.block.clone(),
@@ -348,16 +350,5 @@ fn first_difference<'n>(a: &'n Node, b: &'n Node) -> (&'n Node, &'n Node) {
             }
         }
         _ => (a, b),
-    }
-}
-
-/// A short text as it stands in its file; nothing of a long one.
-fn written(node: &Node, text: &str) -> String {
-    const LONGEST: usize = 60;
-    let whole = node.span.of(text).split_whitespace().collect::<Vec<_>>().join(" ");
-    if whole.chars().count() <= LONGEST {
-        whole
-    } else {
-        format!("{}...", whole.chars().take(LONGEST).collect::<String>())
     }
 }

@@ -40,6 +40,28 @@ pub fn capital(text: &str) -> String {
     }
 }
 
+/// What differs between two texts, each with a word or two of what stands around it; short ones are left whole.
+pub fn differing(a: &str, b: &str) -> (String, String) {
+    const SHORT: usize = 60;
+    const AROUND: usize = 2;
+    const MOST: usize = 14;
+    let (x, y): (Vec<&str>, Vec<&str>) = (a.split_whitespace().collect(), b.split_whitespace().collect());
+    if a.chars().count().max(b.chars().count()) <= SHORT {
+        return (x.join(" "), y.join(" "));
+    }
+    let front = x.iter().zip(&y).take_while(|(a, b)| a == b).count();
+    let left = x.len().min(y.len()) - front;
+    let back = x.iter().rev().zip(y.iter().rev()).take(left).take_while(|(a, b)| a == b).count();
+    let part = |words: &[&str]| {
+        let start = front.saturating_sub(AROUND);
+        let end = (words.len() - back + AROUND).min(words.len()).min(start + MOST);
+        let before = if start > 0 { "..." } else { "" };
+        let after = if end < words.len() { "..." } else { "" };
+        format!("{before}{}{after}", words[start..end].join(" "))
+    };
+    (part(&x), part(&y))
+}
+
 /// Control characters made visible, so that hostile text cannot move a cursor.
 pub fn harmless(text: &str) -> String {
     text.chars()

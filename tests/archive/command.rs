@@ -140,6 +140,31 @@ fn an_edit_is_seen_with_its_line_and_taken_as_right_in_parts() {
     assert!(err.contains("a.txt:1") && err.contains("use a newer program"), "{err}");
 }
 
+/// What the next caller says never stands in the file of the former one, and a name belongs to one call.
+#[test]
+fn every_caller_has_a_file_of_their_own() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut command = Command::new(env!("CARGO_BIN_EXE_weirline"));
+    command.current_dir(folder.path()).env_clear().stdin(Stdio::piped()).stdout(Stdio::piped());
+    let mut child = command.spawn().unwrap();
+    let lines = "55 gallon, 30 small tetras\nsave mrs hall\nnew call\n2 goldfish in 20 gallon\nsave mrs hall\nsave goldfish\n\
+                 call 1\nfry present\nnew call, 40 litres, 1 betta\nsave betta\nopen call goldfish\nhob 200 gph\n";
+    child.stdin.take().unwrap().write_all(lines.as_bytes()).unwrap();
+    let out = child.wait_with_output().unwrap();
+    let out = String::from_utf8_lossy(&out.stdout).into_owned();
+    assert!(out.contains("Not saved: calls/mrs-hall.txt is there already"), "{out}");
+    let typed = |name: &str| {
+        let text = std::fs::read_to_string(folder.path().join(format!("calls/{name}.txt"))).unwrap();
+        SavedCall::read(&text).unwrap().exchanges.into_iter().map(|e| e.typed).collect::<Vec<_>>()
+    };
+    assert_eq!(typed("mrs-hall"), ["55 gallon, 30 small tetras", "fry present"]);
+    assert_eq!(typed("goldfish"), ["2 goldfish in 20 gallon", "hob 200 gph"]);
+    assert_eq!(typed("betta"), ["new call, 40 litres, 1 betta"]);
+    let mut replay = Command::new(env!("CARGO_BIN_EXE_weirline"));
+    let replayed = replay.args(["replay", "calls"]).current_dir(folder.path()).env_clear().output().unwrap();
+    assert_eq!(String::from_utf8_lossy(&replayed.stdout), "3 calls: nothing changed.\n");
+}
+
 #[test]
 fn a_watched_book_is_replayed_when_it_is_saved() {
     let bench = Bench::new();

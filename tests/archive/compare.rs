@@ -136,3 +136,18 @@ fn shares_merge_into_one_report_whatever_their_order() {
     let text = serde_json::to_string(&whole).unwrap();
     assert_eq!(serde_json::from_str::<Report>(&text).unwrap(), whole);
 }
+
+#[test]
+fn long_texts_show_where_they_differ() {
+    use weirline::source::words::differing;
+    let pair = |a: &str, b: &str| (a.to_string(), b.to_string());
+    assert_eq!(differing("4 cm", "5 cm"), pair("4 cm", "5 cm"));
+    let a = "Rinse the foam in old tank water every four weeks, or sooner when the flow drops by a third.";
+    assert_eq!(
+        differing(a, &a.replace("four", "six")),
+        pair("...water every four weeks, or...", "...water every six weeks, or...")
+    );
+    assert_eq!(differing(a, &a.replace(" when the flow", "")).1, "...or sooner drops by...");
+    assert_eq!(differing(a, a), pair("...a third.", "...a third."));
+    assert_eq!(differing("", a).0, "");
+}

@@ -57,6 +57,15 @@ fn a_call_is_never_written_over_another() {
     assert!(matches!(gone, NotSaved::NoFolder(_)), "{gone}");
 }
 
+/// A folder in which nobody may write, whoever asks.
+#[cfg(target_os = "linux")]
+#[test]
+fn a_folder_that_takes_no_files_is_told_of() {
+    let refused = OwnFile::new("/proc/call.txt".into()).write("one").unwrap_err();
+    assert!(matches!(refused, NotSaved::Failed(..)), "{refused}");
+    assert!(refused.to_string().starts_with("cannot write /proc/call.txt: "), "{refused}");
+}
+
 #[test]
 fn a_second_writer_waits_and_then_says_so() {
     let folder = tempfile::tempdir().unwrap();

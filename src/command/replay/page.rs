@@ -1,11 +1,11 @@
 //! The report of a replay as text: read in ten seconds, whatever the number of calls. In: a report. Out: text. Computes nothing.
 
 use crate::archive::compare::{Change, Subject, What};
-use crate::archive::report::{ChangedCall, Group, NamedEdit, Report, Why, label};
+use crate::archive::report::{ChangedCall, Found, Group, NamedEdit, Report, Why, label};
 use crate::command::arguments::ReplayFlags;
 use crate::command::settings::Settings;
 use crate::reply::text::Length;
-use crate::source::words::counted;
+use crate::source::words::{counted, differing};
 
 /// Up to so many changed calls are shown one by one unasked.
 const FEW: usize = 6;
@@ -134,15 +134,19 @@ fn places(why: &Why) -> String {
     }
 }
 
+/// One call: for each cause what it did, the gravest first.
 fn of_call(call: &ChangedCall) -> String {
     let mut out = format!("{}{}\n", call.call, if call.accepted { ": taken as right" } else { "" });
-    for found in &call.found {
-        out.push_str(&format!(
-            "  turn {}  {}\n          because of {}\n",
-            found.change.turn,
-            told(&found.change),
-            places(&found.why)
-        ));
+    let mut told_of: Vec<&Why> = Vec::new();
+    for Found { why, .. } in &call.found {
+        if told_of.contains(&why) {
+            continue;
+        }
+        told_of.push(why);
+        out.push_str(&format!("  because of {}\n", places(why)));
+        for found in call.found.iter().filter(|f| f.why == *why) {
+            out.push_str(&format!("     turn {}, {}\n", found.change.turn, told(&found.change)));
+        }
     }
     out
 }
@@ -160,7 +164,8 @@ fn told(change: &Change) -> String {
     };
     match &change.what {
         What::Figure { from, to } | What::Words { from, to } => {
-            format!("{what}: {of}: \"{}\" -> \"{}\"", cut(from), cut(to))
+            let (from, to) = differing(from, to);
+            format!("{what}: {of}: \"{from}\" -> \"{to}\"")
         }
         _ => format!("{what}: {of}: \"{}\"", cut(&change.say)),
     }

@@ -6,6 +6,7 @@ use crate::command::arguments::ReplayFlags;
 use crate::command::book::Look;
 use crate::command::outcome::{Outcome, show, tell};
 use crate::command::settings::Settings;
+use std::io::IsTerminal;
 use std::time::Duration;
 
 /// How often the folder is looked at: sooner than a hand leaves the keys.
@@ -23,6 +24,10 @@ pub fn watch(flags: &ReplayFlags, settings: &Settings) -> Outcome {
             let mut text = page::page(&report, flags, settings);
             text.push_str(&format!("Watching {folder}. Ctrl-C ends.\n\n"));
             report.unreadable.iter().for_each(|(call, why)| tell(&format!("{call}:{why}")));
+            // On a terminal the new report takes the place of the former.
+            if std::io::stdout().is_terminal() {
+                text.insert_str(0, "\x1b[2J\x1b[H");
+            }
             if show(&text).is_err() {
                 return Outcome::Fine;
             }
