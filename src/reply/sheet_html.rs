@@ -26,10 +26,10 @@ section, .work, .filter, figure { break-inside: avoid; }
 .layer:nth-of-type(odd) { background: #f1f1f1; }
 dl { display: grid; grid-template-columns: max-content 1fr; gap: .6mm 4mm; margin: 0; }
 dt { color: #555; } dd { margin: 0; }
-.when { display: inline-block; width: 19mm; text-indent: 0; font-weight: 700; }
+.when { display: inline-block; width: 22mm; text-indent: 0; font-weight: 700; }
 .work { margin: 0 0 2.5mm; }
-.work p { padding-left: 19mm; text-indent: -19mm; margin-bottom: .8mm; }
-ul { list-style: none; margin: 0; padding: 0 0 0 19mm; }
+.work p { padding-left: 22mm; text-indent: -22mm; margin-bottom: .8mm; }
+ul { list-style: none; margin: 0; padding: 0 0 0 22mm; }
 li { padding-left: 6mm; text-indent: -6mm; margin: .5mm 0; }
 li::before { content: '\\25a1'; display: inline-block; width: 6mm; text-indent: 0; font-size: 12pt; line-height: 1; }
 .plain ul { padding-left: 0; } .plain li::before { content: '\\2013'; font-size: inherit; }
@@ -148,7 +148,7 @@ fn of_filter(filter: &Filter, several: bool) -> String {
         })
         .collect();
     let note = match filter.as_said {
-        true => "As you told it, in the order the water meets it.",
+        true => "As you told it.",
         false => "In the order the water meets it.",
     };
     format!(
