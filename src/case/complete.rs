@@ -159,16 +159,25 @@ fn presences(facts: &mut Facts, knowledge: &Knowledge, schema: &Schema) {
 
 /// What the vocabulary assumes of attributes that are still unknown.
 fn assume(facts: &mut Facts, knowledge: &Knowledge, schema: &Schema) {
+    let kind = schema.path("tank", "kind").and_then(|id| match facts.fact(id, schema, 0)?.value {
+        FactValue::Kind(kind) => Some(kind),
+        _ => None,
+    });
     for (n, thing) in knowledge.vocabulary.things.iter().enumerate() {
         for (attribute, id) in thing.attributes.iter().zip(schema.attributes_of(ThingId(n as u8))) {
-            let fact = match schema.of(id).assumed {
-                Some(Assumed::Amount(amount)) => Fact::amount(amount, Origin::Assumed),
+            let entry = schema.of(id);
+            let of_kind = entry.assumed_by_kind.iter().position(|(k, _)| Some(*k) == kind);
+            let because = of_kind.map_or(&attribute.because, |n| &attribute.assume_by_kind[n].because);
+            let fact = match entry.assumed {
+                Some(Assumed::Amount(amount)) => {
+                    Fact::amount(of_kind.map_or(amount, |n| entry.assumed_by_kind[n].1), Origin::Assumed)
+                }
                 Some(Assumed::Kind(kind)) => Fact::kind(kind, Origin::Assumed),
                 None => continue,
             };
             for instance in &mut facts.things[n] {
                 // A word without a figure ("nitrate is high") is no reason to compute with the usual value.
-                let assumed = || Fact { because: attribute.because.clone(), ..fact.clone() };
+                let assumed = || Fact { because: because.clone(), ..fact.clone() };
                 instance.facts.entry(id).or_insert_with(assumed);
             }
         }

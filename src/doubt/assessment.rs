@@ -12,6 +12,7 @@ use crate::knowledge::schema::AttributeId;
 use crate::listen::reading::Statement;
 use crate::rulebook::Book;
 use crate::rulebook::book::Step;
+use crate::rulebook::code::Read;
 use crate::units::Spread;
 use std::collections::{BTreeSet, HashMap};
 
@@ -160,8 +161,12 @@ fn try_versions(book: &Book, view: &mut TankView, mut held: Option<&mut Held>) {
     for (figure, instance, plain, mut values) in drawn {
         view.ranges.insert((figure, instance), percentiles(&mut values, plain));
     }
+    let certain = certain(&engine, view, &leaves, &speaks);
     for (truths, finding) in speaks.into_iter().zip(view.findings.speaking.clone()) {
-        let share = truths.iter().filter(|t| **t).count() as f64 / VERSIONS as f64;
+        let mut share = truths.iter().filter(|t| **t).count() as f64 / VERSIONS as f64;
+        if share == 1.0 && !certain.contains(&finding) {
+            share = MOST_UNCERTAIN;
+        }
         view.sure.insert(finding, share);
         // What the rule never read cannot decide it, however the versions fall.
         let read = engine.evaluation(&view.world, &view.state).leaves_of_rule(finding.rule, finding.instance).facts;
@@ -171,6 +176,31 @@ fn try_versions(book: &Book, view: &mut TankView, mut held: Option<&mut Held>) {
             view.hangs_on.insert(finding, leaf);
         }
     }
+}
+
+/// The share of advice that held in every version and yet hangs on one fact at the end of its range.
+const MOST_UNCERTAIN: f64 = 1.0 - 1.0 / VERSIONS as f64;
+
+/// The findings that hold in every version, and at both ends of each fact that the caller could still tell: what is called
+/// certain is not taken back by one answer.
+fn certain(engine: &Engine, view: &TankView, leaves: &[versions::Uncertain], speaks: &[Vec<bool>]) -> Vec<Finding> {
+    let always = view.findings.speaking.iter().zip(speaks).filter(|(_, truths)| !truths.contains(&false));
+    let mut certain: Vec<Finding> = always.map(|(finding, _)| *finding).collect();
+    let mut world = view.world.clone();
+    for leaf in leaves {
+        let Leaf::Fact { attribute, instance } = leaf.leaf else { continue };
+        for end in [leaf.low, leaf.high] {
+            world.set(attribute, instance, Value::Number(end));
+            let mut state = view.state.clone();
+            engine.update(&world, &mut state, &[Read::Fact(attribute)]);
+            if state.differs_in_rules(&view.state) {
+                let found = finding::findings(engine.book, &world, &state);
+                certain.retain(|f| found.speaking.binary_search(f).is_ok());
+            }
+        }
+        world.set(attribute, instance, view.world.value(attribute, instance));
+    }
+    certain
 }
 
 /// 5th and 95th percentile around the plain value.

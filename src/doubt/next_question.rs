@@ -4,7 +4,7 @@
 
 use super::assessment::{TankView, case_of, plain_from};
 use crate::case::Ledger;
-use crate::case::fact::Origin;
+use crate::case::fact::{FactValue, Origin};
 use crate::engine::Findings;
 use crate::engine::finding::Finding;
 use crate::engine::waiting::waiting;
@@ -12,9 +12,10 @@ use crate::knowledge::schema::ThingId;
 use crate::knowledge::vocabulary::{Attribute, Sort, Unsaid};
 use crate::listen::reading::{How, Said, Says, Statement, Subject};
 use crate::rulebook::Book;
+use crate::rulebook::book::TROUBLE;
 use crate::rulebook::raw::Urgency;
 use crate::source::Span;
-use crate::units::parse;
+use crate::units::{Amount, parse};
 use std::collections::BTreeSet;
 
 /// A question worth asking.
@@ -58,18 +59,37 @@ const LEAST_WORTH_AT_LEISURE: f64 = 0.9;
 pub fn questions(book: &Book, ledger: &Ledger, view: &TankView, said: &[(u16, &Statement)]) -> Vec<NextQuestion> {
     let pressing = view.findings.speaking.iter().any(|f| urgency(book, *f) <= Urgency::ThisWeek);
     let least = if pressing { LEAST_WORTH } else { LEAST_WORTH_AT_LEISURE };
-    let each = candidates(book, ledger, view).into_iter();
-    let mut worthy: Vec<NextQuestion> = each
-        .map(|(subject, attribute)| worth(book, view, said, subject, attribute))
-        .filter(|q| q.worth >= least)
-        .collect();
+    let trouble = is_in_trouble(book, view);
+    let each = candidates(book, ledger, view, trouble).into_iter();
+    let mut worthy: Vec<NextQuestion> =
+        each.map(|candidate| worth(book, view, said, candidate, trouble)).filter(|q| q.worth >= least).collect();
     // Of equals the vocabulary's first.
     worthy.sort_by(|a, b| b.worth.total_cmp(&a.worth));
     worthy
 }
 
+/// Whether bad readings are likelier than elsewhere.
+fn is_in_trouble(book: &Book, view: &TankView) -> bool {
+    let found = book.rules.conclusions.iter().position(|c| c.name == TROUBLE);
+    found.is_some_and(|n| view.state.conclusion(&book.rules, n as u16, 0).is_true())
+}
+
+/// Everything that could be asked now, in the vocabulary's order, whatever it is worth.
+pub fn askable(book: &Book, ledger: &Ledger, view: &TankView) -> Vec<(Subject, String)> {
+    let each = candidates(book, ledger, view, is_in_trouble(book, view)).into_iter();
+    each.map(|c| (c.subject, c.attribute.attribute.clone())).collect()
+}
+
+/// What could be asked.
+struct Candidate<'b> {
+    subject: Subject,
+    attribute: &'b Attribute,
+    /// What is taken for it until then.
+    assumed: Option<Amount>,
+}
+
 /// Unknown or assumed attributes that can be asked for and that some rule reads, in the vocabulary's order.
-fn candidates<'b>(book: &'b Book, ledger: &Ledger, view: &TankView) -> Vec<(Subject, &'b Attribute)> {
+fn candidates<'b>(book: &'b Book, ledger: &Ledger, view: &TankView, trouble: bool) -> Vec<Candidate<'b>> {
     let schema = &book.schema;
     let waited: BTreeSet<(u16, u16)> =
         waiting(schema, &book.rules, &view.world, &view.state).into_iter().map(|(a, i)| (a.0, i)).collect();
@@ -81,8 +101,12 @@ fn candidates<'b>(book: &'b Book, ledger: &Ledger, view: &TankView) -> Vec<(Subj
             // Nothing was said of any: the attribute that brings one in.
             let subject = Subject { thing: thing.thing.clone(), number: 1, tank: view.tank, ..Subject::default() };
             if let Some(kind) = thing.attribute("kind").filter(|a| a.ask.is_some() && !a.answers.is_empty()) {
-                out.push((subject, kind));
+                out.push(Candidate { subject: subject.clone(), attribute: kind, assumed: None });
             }
+            // In trouble what worries is asked for at once: "is it running?" brings the filter in as well.
+            let worries =
+                thing.attributes.iter().filter(|a| trouble && a.worry && a.ask.is_some() && !a.answers.is_empty());
+            out.extend(worries.map(|attribute| Candidate { subject: subject.clone(), attribute, assumed: None }));
             continue;
         }
         for (m, instance) in instances.iter().enumerate() {
@@ -94,20 +118,30 @@ fn candidates<'b>(book: &'b Book, ledger: &Ledger, view: &TankView) -> Vec<(Subj
                     Some(fact) => fact.origin == Origin::Assumed,
                 };
                 if open {
-                    out.push((Subject { tank: view.tank, ..instance.subject.clone() }, attribute));
+                    let assumed = fact.and_then(|f| match f.value {
+                        FactValue::Amount(amount) => Some(amount),
+                        _ => None,
+                    });
+                    let subject = Subject { tank: view.tank, ..instance.subject.clone() };
+                    out.push(Candidate { subject, attribute, assumed });
                 }
             }
         }
     }
-    out.retain(|(s, a)| !ledger.was_put(s, &a.attribute));
+    out.retain(|c| !ledger.was_put(&c.subject, &c.attribute.attribute));
+    // What comes after a thing waits while that thing can still be asked for.
+    let asked_for: Vec<String> = out.iter().map(|c| c.subject.thing.clone()).collect();
+    let nothing_of = |name: &String| schema.thing(name).is_some_and(|id| view.case.facts.instances(id).is_empty());
+    out.retain(|c| !c.attribute.after.as_ref().is_some_and(|thing| nothing_of(thing) && asked_for.contains(thing)));
     out
 }
 
 /// What an answer could plausibly be, as said, and how likely each is against the others. A list of kinds without
 /// plausible answers is not asked about unprompted: most of such kinds are rare, and the caller would have said so.
-fn answers(attribute: &Attribute) -> Vec<(String, f64)> {
+fn answers(attribute: &Attribute, assumed: Option<Amount>, trouble: bool) -> Vec<(String, f64)> {
     if !attribute.answers.is_empty() {
-        return attribute.plausible_answers().into_iter().map(|(said, weight)| (said.to_string(), weight)).collect();
+        let weighed = if trouble { attribute.answers_in_trouble() } else { attribute.plausible_answers() };
+        return weighed.into_iter().map(|(said, weight)| (said.to_string(), weight)).collect();
     }
     let once = |said: String| (said, 1.0);
     match (attribute.is.as_str(), &attribute.assume) {
@@ -119,8 +153,8 @@ fn answers(attribute: &Attribute) -> Vec<(String, f64)> {
         ("kind", Some(assumed)) => {
             attribute.kinds.iter().map(|k| (k.kind.clone(), if k.kind == *assumed { 12.0 } else { 0.2 })).collect()
         }
-        (_, Some(text)) => {
-            let Ok(amount) = parse::quantity(text) else { return vec![] };
+        (_, Some(_)) => {
+            let Some(amount) = assumed else { return vec![] };
             let unit = amount.unit.name;
             let ends = [amount.low, amount.high].into_iter().flatten();
             ends.map(|v| once(format!("{v} {unit}").trim().to_string())).collect()
@@ -133,9 +167,10 @@ fn worth(
     book: &Book,
     view: &TankView,
     said: &[(u16, &Statement)],
-    subject: Subject,
-    attribute: &Attribute,
+    candidate: Candidate,
+    trouble: bool,
 ) -> NextQuestion {
+    let Candidate { subject, attribute, assumed } = candidate;
     let mut question = NextQuestion {
         ask: attribute.ask.clone().unwrap_or_default(),
         measure: attribute.measure.clone(),
@@ -145,7 +180,7 @@ fn worth(
         subject,
     };
     let mut total = 0.0;
-    let answers = answers(attribute);
+    let answers = answers(attribute, assumed, trouble);
     let all: f64 = answers.iter().map(|(_, weight)| weight).sum();
     for (answer, likely) in answers {
         let Some(statement) = statement(&question.subject, attribute, &answer) else { continue };

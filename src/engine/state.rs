@@ -46,6 +46,11 @@ impl State {
         changed
     }
 
+    /// Whether any rule's truth is another.
+    pub fn differs_in_rules(&self, other: &State) -> bool {
+        self.rules != other.rules
+    }
+
     pub fn rule(&self, n: u16, instance: u16) -> Truth {
         let at = self.rule_starts[n as usize] + u32::from(instance);
         self.rules.get(at as usize).copied().unwrap_or_default()

@@ -2,6 +2,7 @@
 //! In: the vocabulary and the names of table entries. Out: ids both ways. Knows no value and no rule.
 
 use super::vocabulary::{Attribute, Sort, Unsaid, Vocabulary};
+use crate::units::parse::quantity;
 use crate::units::{Amount, Dimension};
 use serde::{Deserialize, Serialize};
 use std::collections::HashMap;
@@ -48,6 +49,8 @@ pub struct SchemaAttribute {
     pub plausible: Option<(f64, f64)>,
     /// What is assumed when it is unsaid.
     pub assumed: Option<Assumed>,
+    /// The same in kinds of tank where it is another, by place in the vocabulary's list.
+    pub assumed_by_kind: Vec<(Symbol, Amount)>,
 }
 
 /// One thing, numbered.
@@ -125,6 +128,9 @@ impl Schema {
             Sort::Quantity(_) => attribute.assumed_amount().map(Assumed::Amount),
             _ => attribute.assume.as_deref().and_then(|word| self.symbol(word)).map(Assumed::Kind),
         };
+        let by_kind = attribute.assume_by_kind.iter();
+        let assumed_by_kind =
+            by_kind.filter_map(|by| Some((self.intern(&by.kind), quantity(&by.assume).ok()?))).collect();
         let id = AttributeId(self.attributes.len() as u16);
         self.by_attribute[thing.0 as usize].insert(attribute.attribute.clone(), id);
         self.attributes.push(SchemaAttribute {
@@ -136,6 +142,7 @@ impl Schema {
             looked_up: attribute.is_looked_up(),
             plausible: attribute.plausible_range(),
             assumed,
+            assumed_by_kind,
         });
     }
 

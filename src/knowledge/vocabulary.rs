@@ -47,6 +47,16 @@ pub enum Unsaid {
     None,
 }
 
+/// What is assumed of a quantity in one kind of tank.
+#[derive(Clone, Debug, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct KindAssumption {
+    /// A kind of tank.
+    pub kind: String,
+    pub assume: String,
+    pub because: Option<String>,
+}
+
 /// An attribute of a thing. Quantities are texts in the form `units::parse::quantity` reads.
 #[derive(Clone, Debug, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
@@ -68,6 +78,9 @@ pub struct Attribute {
     pub assume: Option<String>,
     #[serde(default)]
     pub because: Option<String>,
+    /// What is assumed in tanks of a kind instead: a pond is not heated.
+    #[serde(default, rename = "assume by kind")]
+    pub assume_by_kind: Vec<KindAssumption>,
     #[serde(default)]
     pub answers: Vec<String>,
     #[serde(default)]
@@ -76,6 +89,12 @@ pub struct Attribute {
     pub measure: Option<String>,
     #[serde(default)]
     pub trouble: Option<u8>,
+    /// The same while rules conclude `trouble likely`.
+    #[serde(default, rename = "in trouble")]
+    pub in_trouble: Vec<String>,
+    /// The thing that is asked for before it: nobody tests the water for a tank of unknown animals first.
+    #[serde(default)]
+    pub after: Option<String>,
     /// Callers speak of it because it worries them: advice that rests on it comes before what holds of any tank.
     #[serde(default)]
     pub worry: bool,
@@ -129,19 +148,28 @@ impl Attribute {
 
     /// Plausible answers with how likely each is against the others: "0.5 mg/L (2)" counts twice, without a number once.
     pub fn plausible_answers(&self) -> Vec<(&str, f64)> {
-        let weighed = |text: &String| -> Option<(usize, f64)> {
-            let open = text.strip_suffix(')')?.rfind('(')?;
-            let weight = text[open + 1..text.len() - 1].trim().parse::<f64>().ok().filter(|w| *w > 0.0)?;
-            Some((open, weight))
-        };
-        let split = |text| weighed(text).map_or((text.as_str(), 1.0), |(open, weight)| (text[..open].trim(), weight));
-        self.answers.iter().map(split).collect()
+        weighed(&self.answers)
+    }
+
+    /// The same where something is likely to be wrong.
+    pub fn answers_in_trouble(&self) -> Vec<(&str, f64)> {
+        weighed(if self.in_trouble.is_empty() { &self.answers } else { &self.in_trouble })
     }
 
     /// What is assumed when it is unsaid, as a quantity.
     pub fn assumed_amount(&self) -> Option<Amount> {
         parse::quantity(self.assume.as_deref()?).ok()
     }
+}
+
+fn weighed(answers: &[String]) -> Vec<(&str, f64)> {
+    let weight = |text: &String| -> Option<(usize, f64)> {
+        let open = text.strip_suffix(')')?.rfind('(')?;
+        let weight = text[open + 1..text.len() - 1].trim().parse::<f64>().ok().filter(|w| *w > 0.0)?;
+        Some((open, weight))
+    };
+    let split = |text| weight(text).map_or((text.as_str(), 1.0), |(open, weight)| (text[..open].trim(), weight));
+    answers.iter().map(split).collect()
 }
 
 impl Vocabulary {
@@ -159,6 +187,10 @@ impl Vocabulary {
         let mut faults = Vec::new();
         let mut seen_things: Vec<&str> = Vec::new();
         let things = document.tree.get("things");
+        let kinds_of_tank: Vec<&str> = document
+            .value
+            .attribute("tank", "kind")
+            .map_or(vec![], |a| a.kinds.iter().map(|k| k.kind.as_str()).collect());
         for (n, thing) in document.value.things.iter().enumerate() {
             let node = things.and_then(|t| t.item(n));
             let span_of = |key: &str| node.and_then(|x| x.get(key)).map(|x| x.span).unwrap_or_default();
@@ -188,6 +220,13 @@ impl Vocabulary {
                 }
                 seen.push(&attribute.attribute);
                 faults.extend(attribute.faults(&place));
+                for by in attribute.assume_by_kind.iter().filter(|by| !kinds_of_tank.contains(&by.kind.as_str())) {
+                    let what = format!("no tank is of the kind `{}`", by.kind);
+                    let near = crate::source::suggest::nearest(&by.kind, kinds_of_tank.iter().copied());
+                    let mut fault = Fault::error("unknown-kind", place("assume by kind"), what);
+                    fault.cure = near.map(String::from);
+                    faults.push(fault);
+                }
             }
         }
         faults
@@ -237,6 +276,8 @@ impl Attribute {
             .iter()
             .map(|t| ("plausible", t.as_str()))
             .chain(self.assume.iter().map(|t| ("assume", t.as_str())))
+            .chain(self.assume_by_kind.iter().map(|by| ("assume by kind", by.assume.as_str())))
+            .chain(self.answers_in_trouble().into_iter().map(|(t, _)| ("in trouble", t)))
             .chain(self.plausible_answers().into_iter().map(|(t, _)| ("answers", t)));
         for (key, text) in texts {
             match parse::quantity(text) {

@@ -35,13 +35,18 @@ pub fn is_to_the_point(book: &Book, next: &NextQuestion, answer: &Answer, asked:
     if WATER.iter().any(|t| topics.contains(t)) {
         topics.extend(WATER);
     }
-    // In an emergency only what matters at once; after an answer to a question nothing that is only good to know.
+    // In an emergency only what cannot wait either; after an answer to a question nothing that is only good to know.
     let least = match answer.is_emergency() {
-        true => Urgency::Now,
+        true => Urgency::Today,
         false if answer.advice.iter().any(|a| a.asked) => Urgency::InTime,
         false => Urgency::GoodToKnow,
     };
     let urgency = |rule: &u16| book.rules.rules[*rule as usize].advice.as_ref().map(|a| a.urgency);
+    // What may have to be done today is never beside the point.
+    let mut started = next.answers.iter().flat_map(|a| &a.starts);
+    if started.any(|rule| urgency(rule).is_some_and(|u| u <= Urgency::Today)) {
+        return true;
+    }
     let mut moved = next.answers.iter().flat_map(|a| a.starts.iter().chain(&a.stops));
     moved.any(|rule| topics.contains(topic(rule)) && urgency(rule).is_some_and(|u| u <= least))
 }

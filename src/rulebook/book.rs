@@ -95,6 +95,9 @@ pub struct Picture {
 /// The name under which a picture's formulae read the time; a figure of that name must stand in the book.
 pub const TIME: &str = "time";
 
+/// The conclusion under which something is likely to be wrong with the water: bad readings are likelier answers then.
+pub const TROUBLE: &str = "trouble likely";
+
 /// One step of the engine's pass.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Step {

@@ -4,14 +4,18 @@
 use super::{BOOK, LISTENER};
 use std::collections::{BTreeMap, BTreeSet};
 use weirline::case::Ledger;
-use weirline::doubt::assess;
+use weirline::doubt::{assess, next_question};
 use weirline::listen::reading::Subject;
+use weirline::reply::{Shape, compose};
 use weirline::rulebook::raw::Urgency;
 
 #[derive(serde::Deserialize)]
 struct Caller {
     says: String,
     knows: BTreeMap<String, String>,
+    /// What the caller says when a word of the first line is asked back.
+    #[serde(default)]
+    clears: Option<String>,
 }
 
 /// More than anybody would bear to be asked.
@@ -49,12 +53,20 @@ fn play(caller: &Caller) -> (Ledger, usize, usize) {
     let (mut told, mut put) = (0, 0);
     let mut asked: BTreeSet<(Subject, String)> = BTreeSet::new();
     while put < PATIENCE {
-        let Some(question) = assess(&BOOK, &ledger).next else { break };
+        // The question as the caller is put it: worth asking, and to the point.
+        let assessment = assess(&BOOK, &ledger);
+        let answer = compose(&BOOK, &ledger, &assessment, &Shape::default());
+        if let (false, Some(cleared), true) = (answer.asked_back.is_empty(), &caller.clears, put == 0) {
+            (put, told) = (1, 1);
+            hear(&mut ledger, cleared);
+            continue;
+        }
+        let Some(question) = answer.next else { break };
         let key = (question.subject.clone(), question.attribute.clone());
         assert!(asked.insert(key.clone()), "asked twice: {key:?} of {}", caller.says);
         put += 1;
         if std::env::var("TALK").is_ok() {
-            println!("  ask {key:?} worth {} ", question.worth);
+            println!("  ask {key:?}");
         }
         ledger.ask(Some(key));
         match caller.knows.get(&format!("{}.{}", question.subject.thing, question.attribute)) {
@@ -89,6 +101,39 @@ fn full(caller: &Caller) -> Ledger {
     ledger
 }
 
+/// How many questions are put until the advice is that of the full facts, or until nobody would bear more: the one worth
+/// most first, or in the vocabulary's order. Either stops as soon as it is there, though neither could know.
+fn questions_needed(caller: &Caller, in_order: bool) -> usize {
+    let wanted = advice(&full(caller));
+    let mut ledger = Ledger::default();
+    hear(&mut ledger, &caller.says);
+    for put in 0..PATIENCE {
+        if advice(&ledger) == wanted {
+            return put;
+        }
+        let assessment = assess(&BOOK, &ledger);
+        let next = match in_order {
+            true => next_question::askable(&BOOK, &ledger, &assessment.tanks[0]).into_iter().next(),
+            false => assessment.next.map(|q| (q.subject, q.attribute)),
+        };
+        let Some(key) = next else { return PATIENCE };
+        let answer = caller.knows.get(&format!("{}.{}", key.0.thing, key.1));
+        ledger.ask(Some(key));
+        hear(&mut ledger, answer.map_or("don't know", String::as_str));
+        ledger.ask(None);
+    }
+    PATIENCE
+}
+
+#[test]
+fn asking_what_is_worth_most_saves_questions_against_a_fixed_order() {
+    let callers: Vec<Caller> = serde_yaml::from_str(include_str!("callers.yaml")).expect("the callers are shipped");
+    let count = |in_order| callers.iter().map(|c| questions_needed(c, in_order)).sum::<usize>();
+    let (worth, order) = (count(false), count(true));
+    println!("questions until the advice is right: {worth} by worth, {order} in fixed order");
+    assert!(worth * 2 < order, "{worth} by worth, {order} in fixed order");
+}
+
 #[test]
 fn callers_who_answer_only_what_is_asked_get_the_advice_of_their_full_facts() {
     let callers: Vec<Caller> = serde_yaml::from_str(include_str!("callers.yaml")).expect("the callers are shipped");
@@ -103,6 +148,9 @@ fn callers_who_answer_only_what_is_asked_get_the_advice_of_their_full_facts() {
             let extra: Vec<_> = got.difference(&wanted).collect();
             println!("{}: {put} put, {told} told; missing {missing:?}, extra {extra:?}", caller.says);
         }
+        if std::env::var("TALK").is_ok() {
+            println!("{put} put, {told} told: {}", caller.says);
+        }
         counts.push(told);
         puts.push(put);
     }
@@ -116,7 +164,6 @@ fn callers_who_answer_only_what_is_asked_get_the_advice_of_their_full_facts() {
         counts.iter().sum::<usize>(),
         puts[puts.len() / 2]
     );
-    // Wrong today for six: once one answer has been given, questions that would add other advice are no longer put.
-    assert!(right >= 14, "{right} of {}", callers.len());
-    assert!(median <= 4, "{counts:?}");
+    assert!(right + 1 >= callers.len(), "{right} of {}", callers.len());
+    assert!(median <= 4 && puts[puts.len() / 2] <= 4, "{counts:?} {puts:?}");
 }

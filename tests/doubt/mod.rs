@@ -12,8 +12,10 @@ use weirline::doubt::varying::varying;
 use weirline::doubt::{Assessment, assess, assess_supposing, next_question, versions};
 use weirline::engine::Engine;
 use weirline::listen::Listener;
-use weirline::listen::reading::Subject;
+use weirline::listen::reading::{How, Said, Says, Statement, Subject};
 use weirline::rulebook::{Book, library};
+use weirline::source::Span;
+use weirline::units::{Amount, unit};
 
 pub static BOOK: LazyLock<Book> = LazyLock::new(|| Book::built_in().unwrap_or_else(|f| panic!("{f:?}")));
 pub static LISTENER: LazyLock<Listener> = LazyLock::new(|| Listener::new(&BOOK.knowledge));
@@ -187,4 +189,35 @@ fn what_a_reading_shows_stays_while_another_share_is_supposed() {
     let other = call(&["nitrate 80"]);
     let suppose: Vec<_> = other.statements().map(|(_, s)| s.clone()).collect();
     assert!(figure(&assess_supposing(&BOOK, &ledger, &suppose), rise) > figure(&now, rise));
+}
+
+proptest! {
+    #![proptest_config(crate::tries(48))]
+
+    /// Advice that is called certain is not taken back by one answer inside the range that was plausible before.
+    #[test]
+    fn what_is_certain_is_not_taken_back_by_an_answer_within_the_range(which in 0usize..6, leaf in 0usize..400, share in 0.0f64..=1.0) {
+        let ledger = call(CALLS[which]);
+        let view = &assess(&BOOK, &ledger).tanks[0];
+        let leaves = versions::uncertain(&view.case, &BOOK.schema, &BOOK.rules);
+        let facts: Vec<_> = leaves.iter().filter(|l| matches!(l.leaf, versions::Leaf::Fact { .. })).collect();
+        let leaf = facts[leaf % facts.len()];
+        let versions::Leaf::Fact { attribute, instance } = leaf.leaf else { unreachable!("only facts are kept") };
+        let entry = BOOK.schema.of(attribute);
+        let subject = view.case.facts.instances(entry.thing)[instance as usize].subject.clone();
+        let value = leaf.low + (leaf.high - leaf.low) * share;
+        let unit = unit::usual(BOOK.schema.dimension(attribute).expect("a quantity")).expect("a unit");
+        let amount = Amount::exact(unit.from_base(value), unit);
+        let says = Says::Value { attribute: entry.name.clone(), how: How::Replace, value: Said::Amount(amount) };
+        let answer = Statement { span: Span::default(), subject, says, mark: None };
+        let said = statements(&ledger, &[]);
+        let with: Vec<_> = said.iter().copied().chain([(9, &answer)]).collect();
+        let after = assessment::plain(&BOOK, &assessment::case_of(&BOOK, 1, &with)).2;
+        for (finding, sure) in &view.sure {
+            if *sure >= 1.0 {
+                let rule = &BOOK.rules.rules[finding.rule as usize].name;
+                prop_assert!(after.speaking.contains(finding), "{:?}: {rule} by {} = {value}", CALLS[which], BOOK.schema.path_name(attribute));
+            }
+        }
+    }
 }

@@ -1,6 +1,7 @@
 //! unread-conclusion: a rule concludes something that no other rule or figure reads.
 
 use super::Checking;
+use crate::rulebook::book::{Conclusion, TROUBLE};
 use crate::rulebook::code::Read;
 use crate::source::words::ticked;
 use crate::source::{Fault, suggest};
@@ -16,7 +17,9 @@ pub fn faults(checking: &Checking, out: &mut Vec<Fault>) {
             read.insert(n);
         }
     }
-    for (n, conclusion) in book.conclusions.iter().enumerate().filter(|(n, _)| !read.contains(&(*n as u16))) {
+    // The next question reads this one.
+    let unread = |(n, c): &(usize, &Conclusion)| !read.contains(&(*n as u16)) && c.name != TROUBLE;
+    for (n, conclusion) in book.conclusions.iter().enumerate().filter(unread) {
         let names = book.conclusions.iter().enumerate().filter(|(m, _)| *m != n).map(|(_, c)| c.name.as_str());
         let near = suggest::nearest(&conclusion.name, names);
         for by in &conclusion.by {
