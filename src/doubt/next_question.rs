@@ -151,7 +151,7 @@ fn answers(attribute: &Attribute, assumed: Option<Amount>, trouble: bool) -> Vec
         }
         ("yes or no", None) => vec![once("yes".into()), once("no".into())],
         ("kind", Some(assumed)) => {
-            attribute.kinds.iter().map(|k| (k.kind.clone(), if k.kind == *assumed { 12.0 } else { 0.05 })).collect()
+            attribute.kinds.iter().map(|k| (k.kind.clone(), if k.kind == *assumed { 12.0 } else { 0.01 })).collect()
         }
         (_, Some(_)) => {
             let Some(amount) = assumed else { return vec![] };
