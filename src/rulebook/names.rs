@@ -41,6 +41,11 @@ impl Names {
         self.figures.insert(name.to_string(), (n, for_thing, None));
     }
 
+    /// The dimension of a figure; none while its formula is at fault.
+    pub fn dimension(&self, figure: &str) -> Option<Dimension> {
+        self.figures.get(figure).and_then(|(_, _, dimension)| *dimension)
+    }
+
     pub fn set_dimension(&mut self, name: &str, dimension: Dimension) {
         if let Some(entry) = self.figures.get_mut(name) {
             entry.2 = Some(dimension);

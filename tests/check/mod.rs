@@ -210,6 +210,16 @@ fn what_leans_on_an_entry_that_cannot_be_read_is_not_blamed() {
     // A wrong key in the figure: the rule that reads it is right.
     let wrong = figure.replace("basis", "bsis");
     assert_eq!(names(&[("rules/a.yaml", &wrong), ("rules/b.yaml", &reader)]), ["rules/a.yaml:5:3 unknown-key"]);
+    // A misspelt fact in the figure: what is worked out of it, and the rules that read it, are right.
+    let wrong = figure.replace("tank.nominal / 2", "tank.nominl / 2")
+        + "- figure: whole\n  is: half * 2\n  shown in: L\n  basis: [worked out]\n";
+    let both = reader.replace("half", "whole");
+    let found = names(&[
+        ("rules/a.yaml", &wrong),
+        ("rules/b.yaml", &reader),
+        ("rules/c.yaml", &both.replace("rule: ", "rule: other-")),
+    ]);
+    assert_eq!(found, ["rules/a.yaml:4:7 unknown-name"]);
     // A file that breaks off: any name may have stood in it; what is near a known name is a slip all the same.
     let broken = figure.replace("is: tank", "is: \"tank");
     let found = names(&[("rules/a.yaml", &broken), ("rules/b.yaml", &reader)]);

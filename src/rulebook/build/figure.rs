@@ -9,7 +9,6 @@ use crate::rulebook::compile::{Compiler, Type};
 use crate::rulebook::entries::Spot;
 use crate::rulebook::expr::token::ExprFault;
 use crate::rulebook::expr::{parse, tree::Expr, tree::Node};
-use crate::rulebook::names::Meaning;
 use crate::rulebook::order;
 use crate::rulebook::raw::RawFigure;
 use crate::source::{Fault, suggest};
@@ -79,7 +78,8 @@ impl Builder<'_> {
                     format!("a figure is a quantity; this is {}", other.words()),
                 )),
             }
-            if faults.is_empty() {
+            // What leans on a figure at fault is not blamed as well.
+            if faults.is_empty() && matches!(ty, Type::Quantity(_)) {
                 self.names.set_dimension(&raw.figure, dimension);
             }
             let at = at.get("is");
@@ -177,6 +177,6 @@ impl Builder<'_> {
 
     /// A figure whose formula was already at fault is not blamed for its unit as well.
     fn names_broken(&self, figure: &str) -> bool {
-        matches!(self.names.find(self.schema, figure, &[]), Ok(Meaning::Figure(_, None)))
+        self.names.dimension(figure).is_none()
     }
 }

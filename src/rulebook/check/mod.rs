@@ -31,13 +31,15 @@ pub use pages::{page, pages};
 pub use rivals::rivals;
 
 use super::Rulebook;
-use super::book::Rule;
+use super::book::{Figure, Rule};
+use super::code::Read;
 use super::entries::Entries;
 use super::logic::formula::Formulas;
 use super::logic::solve::{RuleFormulas, Solver};
 use super::logic::{Formula, Ground};
 use super::names::Names;
 use super::read::Gaps;
+use super::template::Piece;
 use crate::knowledge::Knowledge;
 use crate::knowledge::schema::{AttributeId, Schema, ThingId};
 use crate::source::yaml::{self, Node};
@@ -81,8 +83,11 @@ impl<'c> Checking<'c> {
     /// All faults, those of compiling among them, in no order.
     pub fn faults(mut self) -> Vec<Fault> {
         let mut out: Vec<Fault> = std::mem::take(&mut self.found);
-        let broken: Vec<bool> =
-            self.book.figures.iter().map(|f| out.iter().any(|x| x.is_error() && inside(&x.place, &f.place))).collect();
+        // A figure without a dimension leans on one that is at fault.
+        let is_broken = |f: &Figure| {
+            self.names.dimension(&f.name).is_none() || out.iter().any(|x| x.is_error() && inside(&x.place, &f.place))
+        };
+        let broken: Vec<bool> = self.book.figures.iter().map(is_broken).collect();
         for check in [
             unsayable_name::faults,
             no_basis::faults,
@@ -99,6 +104,7 @@ impl<'c> Checking<'c> {
         ] {
             check(&self, &mut out);
         }
+        self.lean_on(&broken);
         let ground = Ground::new(self.knowledge, self.schema, self.book, broken);
         let mut formulas = Formulas::new(&ground);
         let rules = (0..self.book.rules.len()).map(|n| RuleFormulas::of(&mut formulas, n as u16)).collect();
@@ -124,6 +130,30 @@ impl<'c> Checking<'c> {
         out.retain(|fault| !self.is_held_back(fault));
         out.iter_mut().for_each(|fault| self.point(fault));
         out
+    }
+
+    /// Rules that read a figure at fault, in a condition or a text, or what a rule at fault concludes, are not reasoned about.
+    fn lean_on(&mut self, broken: &[bool]) {
+        let figure = |n: u16| broken[n as usize];
+        let named = |piece: &Piece| matches!(piece, Piece::Figure(n) if figure(*n));
+        loop {
+            let concluded =
+                |n: u16| self.book.conclusions[n as usize].by.iter().any(|r| self.broken_rules[*r as usize]);
+            let reads = |read: &Read| match read {
+                Read::Figure(n) => figure(*n),
+                Read::Conclusion(n) => concluded(*n),
+                _ => false,
+            };
+            let leans = |rule: &Rule| {
+                let texts = rule.advice.iter().flat_map(|a| a.steps.iter().chain([&a.say, &a.because])).flatten();
+                rule.reads.iter().any(reads) || texts.into_iter().any(named)
+            };
+            let next: Vec<bool> = self.book.rules.iter().zip(&self.broken_rules).map(|(r, b)| *b || leans(r)).collect();
+            if next == self.broken_rules {
+                return;
+            }
+            self.broken_rules = next;
+        }
     }
 
     /// Rules without a fault of their own so far, by number.
