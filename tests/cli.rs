@@ -322,3 +322,13 @@ fn names_are_explained() {
 fn the_help_text_is_as_it_was_read() {
     insta::assert_snapshot!("help", out(&run(&["--help"])));
 }
+
+#[test]
+fn what_the_book_rests_on_is_listed_with_one_command_each() {
+    let sources = out(&run(&["explain", "sources"]));
+    assert!(sources.contains("emerson-1975") && sources.contains("ammonia-harms-now"), "{sources}");
+    let memory = out(&run(&["explain", "memory"]));
+    assert!(memory.contains("from memory: ") && memory.contains("common practice: "), "{memory}");
+    // Published, or worked out: not in the list.
+    assert!(!memory.contains("ammonia-harms-now"), "{memory}");
+}

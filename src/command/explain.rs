@@ -1,9 +1,9 @@
 //! Explains one name of the book: a rule, a figure, a source, or any word of its tables. In: a name. Out: a page.
 
 use super::book::open;
+use super::grounds;
 use super::outcome::{Outcome, show, tell};
 use super::settings::Settings;
-use crate::knowledge::basis::Seen;
 use crate::reply::lines::set;
 use crate::reply::page::{Page, Paragraph, Row, Tone};
 use crate::reply::paint::paint;
@@ -25,7 +25,8 @@ pub fn explain(name: &str, settings: &Settings) -> Outcome {
     };
     let book = &book;
     let name = name.trim();
-    let page = rule(book, name)
+    let page = grounds::page(book, name)
+        .or_else(|| rule(book, name))
         .or_else(|| figure(book, name))
         .or_else(|| source(book, name))
         .or_else(|| fault(name))
@@ -175,10 +176,5 @@ fn source(book: &Book, name: &str) -> Option<Page> {
 
 fn cited(book: &Book, key: &str) -> Option<String> {
     let source = book.knowledge.sources.iter().find(|s| s.source == key)?;
-    let seen = match source.seen {
-        Seen::Read => "read",
-        Seen::SecondHand => "known at second hand, not read",
-        Seen::Memory => "from memory, not read",
-    };
-    Some(format!("{} [{seen}]", source.cite))
+    Some(format!("{} [{}]", source.cite, grounds::seen(source.seen)))
 }

@@ -5,6 +5,7 @@ pub mod ask;
 pub mod book;
 pub mod check;
 pub mod explain;
+pub mod grounds;
 pub mod keep;
 pub mod keys;
 pub mod listen;

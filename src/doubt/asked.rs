@@ -31,7 +31,9 @@ pub fn named(book: &Book, question: &str) -> Vec<u16> {
         if figure.given.is_some() {
             continue;
         }
-        let words = figure.words.iter().chain([&figure.name, &figure.called]).map(|w| normal(w));
+        // A name of one word ("water") stands in many a question that asks for something else.
+        let name = Some(&figure.name).filter(|name| name.contains(' '));
+        let words = figure.words.iter().chain(name).chain([&figure.called]).map(|w| normal(w));
         let longest = words.filter(|w| question.contains(&format!(" {w} "))).max_by_key(String::len);
         found.extend(longest.map(|w| (w, n as u16)));
     }

@@ -36,9 +36,10 @@ pub fn is_to_the_point(book: &Book, next: &NextQuestion, answer: &Answer, asked:
         topics.extend(WATER);
     }
     // In an emergency only what cannot wait either; after an answer to a question nothing that is only good to know.
+    let pressing = answer.advice.iter().any(|a| a.asked || a.urgency <= Urgency::Today);
     let least = match answer.is_emergency() {
         true => Urgency::Today,
-        false if answer.advice.iter().any(|a| a.asked) => Urgency::InTime,
+        false if pressing => Urgency::InTime,
         false => Urgency::GoodToKnow,
     };
     let urgency = |rule: &u16| book.rules.rules[*rule as usize].advice.as_ref().map(|a| a.urgency);

@@ -15,7 +15,7 @@ use crate::rulebook::template::{Piece, Template};
 use crate::units::Spread;
 
 /// Words of a text behind which a value needs no hedge of its own.
-const HEDGES: [&str; 5] = ["about", "about every", "under", "up to", "at least"];
+const HEDGES: [&str; 6] = ["about", "about every", "near", "under", "up to", "at least"];
 const ABOUT: &str = "about ";
 
 /// "about {figure}" already says what a range would say.

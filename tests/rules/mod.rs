@@ -7,4 +7,5 @@ mod examples;
 mod figures;
 mod pictures;
 mod texts;
+mod topics;
 mod trouble;
