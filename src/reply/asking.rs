@@ -43,9 +43,10 @@ pub fn is_to_the_point(book: &Book, next: &NextQuestion, answer: &Answer, asked:
         false => Urgency::GoodToKnow,
     };
     let urgency = |rule: &u16| book.rules.rules[*rule as usize].advice.as_ref().map(|a| a.urgency);
-    // What may have to be done today is never beside the point.
+    // What may have to be done today is never beside the point, but where a question was just answered.
+    let answered = answer.asked_only && answer.advice.iter().any(|a| a.asked);
     let mut started = next.answers.iter().flat_map(|a| &a.starts);
-    if started.any(|rule| urgency(rule).is_some_and(|u| u <= Urgency::Today)) {
+    if !answered && started.any(|rule| urgency(rule).is_some_and(|u| u <= Urgency::Today)) {
         return true;
     }
     let mut moved = next.answers.iter().flat_map(|a| a.starts.iter().chain(&a.stops));
