@@ -230,6 +230,12 @@ pub enum Role {
     About,
     Code,
     Elsewhere,
+    /// "point" in a number said aloud.
+    Point,
+    /// What is so today, against what was.
+    Now,
+    /// What is still there after a loss.
+    Left,
     Fish,
     Noise,
 }
@@ -319,6 +325,9 @@ pub struct Lean {
     /// Units of `units::unit` used there.
     #[serde(default)]
     pub units: Vec<String>,
+    /// Spellings of that country: they lean only where no size of a tank says otherwise.
+    #[serde(default)]
+    pub spellings: Vec<String>,
 }
 
 impl Language {

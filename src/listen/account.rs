@@ -67,11 +67,17 @@ impl Turn<'_, '_> {
     /// Accounts for every word and gives the reading.
     pub fn finish(mut self) -> Reading {
         let mut noise = vec![false; self.words.len()];
-        for item in self.items {
+        for (at, item) in self.items.iter().enumerate() {
+            // "it's an internal one": the word stands for what was named.
+            let names = |i: &super::items::Item| i.what == What::Term && self.terms[i.first].has_content();
+            let stands_for = item.first == item.last
+                && self.terms[item.first].is(Role::One)
+                && at.checked_sub(1).is_some_and(|before| names(&self.items[before]));
             let plain = matches!(item.what, What::Term | What::Mark(_) | What::Spoken(_));
             for term in item.first..=item.last {
                 let t = &self.terms[term];
                 let quiet = t.mark().is_some()
+                    || stands_for
                     || matches!(item.what, What::Spoken(_))
                     || plain && t.is_noise() && !is_word_of_note(t);
                 noise[t.first..=t.last].fill(quiet);

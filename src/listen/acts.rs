@@ -63,8 +63,9 @@ pub fn read(turn: &mut Turn, clause: &Clause) -> bool {
             continue;
         }
         let span = turn.span_of(&[*term]);
-        let index = turn.reading.acts.len();
-        if !turn.reading.acts.iter().any(|(a, _)| a == act) {
+        let known = turn.reading.acts.iter().position(|(a, _)| a == act);
+        let index = known.unwrap_or(turn.reading.acts.len());
+        if known.is_none() {
             turn.reading.acts.push((*act, span));
         }
         turn.claim(&[*term], if *act == Act::OffTopic { Became::Unread } else { Became::Act(index) });

@@ -317,6 +317,8 @@ fn skip_small<'t, 'l: 't>(input: Terms<'t, 'l>) -> Terms<'t, 'l> {
     let mut rest = input;
     for _ in 0..3 {
         match rest.first() {
+            // "ones" is a small word, "one thousand" is a number.
+            Some(t) if t.senses.iter().any(|s| matches!(s, Sense::Number(_))) => break,
             Some(t)
                 if t.is(Role::It)
                     || t.is(Role::Be)

@@ -8,11 +8,54 @@ use super::lexicon::Sense;
 use super::measure::Measure;
 use super::reading::{Act, Became, How, Said, Says, Statement, Subject, TimeRelation};
 use super::turn::Turn;
+use crate::knowledge::language::Role;
 use crate::units::{Dimension, Unit, unit};
 
 /// Reads a clause that answers the question put to the caller, whatever else its words mean.
 pub fn to_question(turn: &mut Turn, clause: &Clause) -> bool {
-    clause.starts && clause.end != Some('?') && (asked_yes_or_no(turn, clause) || asked_time(turn, clause))
+    clause.starts
+        && clause.end != Some('?')
+        && (asked_yes_or_no(turn, clause) || asked_kind(turn, clause) || asked_time(turn, clause))
+}
+
+/// "bare", "nothing", "no" to an attribute that is one of a list.
+fn asked_kind(turn: &mut Turn, clause: &Clause) -> bool {
+    let Some((of, attribute)) = turn.context.asked.clone() else { return false };
+    let names = &turn.listener.lexicon.names;
+    let Some((thing, name)) = names.find(&of.thing).zip(names.find(&attribute)) else { return false };
+    let mut kinds: Vec<super::name::Name> = Vec::new();
+    for item in clause.from..clause.to {
+        let What::Term = turn.items[item].what else { return false };
+        let term = &turn.terms[turn.items[item].first];
+        let of_asked = |s: &Sense| match s {
+            Sense::State { thing: t, attribute: a, kind } if *t == thing && *a == name => Some(*kind),
+            _ => None,
+        };
+        let mut own = term.senses.iter().filter_map(of_asked);
+        match (own.next(), own.next()) {
+            (Some(kind), None) => kinds.push(kind),
+            (None, _) if term.is_noise() && !term.has_content() && !term.is(Role::Not) && !term.is(Role::No) => {}
+            (None, _) if term.labels().any(|l| l == (thing, name)) => {}
+            _ => return false,
+        }
+    }
+    kinds.dedup();
+    let none = || match lone_act(turn, clause) {
+        Some(Act::Deny) => turn.listener.state(&of.thing, &attribute, "none"),
+        _ => None,
+    };
+    let kind = match kinds[..] {
+        [kind] => turn.name(kind).to_string(),
+        [] => match none() {
+            Some(kind) => kind,
+            None => return false,
+        },
+        _ => return false,
+    };
+    let terms = turn.terms_between(clause.from, clause.to - 1);
+    let says = Says::Value { attribute, how: How::Set, value: Said::Word(kind) };
+    turn.state_fact(Found::new(of, says, terms));
+    true
 }
 
 /// Reads a clause that answers; true when nothing of it is left.
@@ -167,14 +210,20 @@ pub fn by_unit(turn: &mut Turn, units: &[&'static Unit], terms: &[usize]) -> boo
             turn.unask(at);
             let mut terms = terms.to_vec();
             terms.extend(turn.terms_in(span));
-            adopt(turn, statements, &terms);
+            adopt(turn, &hinted(statements), &terms);
             return true;
         }
     }
     let Some(pending) = turn.context.pending.clone() else { return false };
     let Some((_, statements)) = pending.readings.iter().find(|(_, s)| has(s)) else { return false };
-    adopt(turn, statements, terms);
+    adopt(turn, &hinted(statements), terms);
     true
+}
+
+/// The unit was said apart from its figure: shown as such.
+fn hinted(statements: &[Statement]) -> Vec<Statement> {
+    let mark = |s: &Statement| Statement { mark: s.mark.or(Some(super::reading::Mark::Hint)), ..s.clone() };
+    statements.iter().map(mark).collect()
 }
 
 /// A word of the label of one reading: "the canister", "in all", "rings".
@@ -206,7 +255,8 @@ fn by_words(turn: &mut Turn, clause: &Clause) -> bool {
 /// Takes a reading that was offered.
 fn adopt(turn: &mut Turn, statements: &[Statement], terms: &[usize]) {
     for statement in statements {
-        let mut found = Found::new(statement.subject.clone(), statement.says.clone(), terms.to_vec());
+        let mut found =
+            Found::new(statement.subject.clone(), statement.says.clone(), terms.to_vec()).marked(statement.mark);
         found.replaces = turn.holds_other(&statement.subject, &statement.says);
         turn.state_fact(found);
     }

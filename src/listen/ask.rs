@@ -48,26 +48,20 @@ pub fn asking(
     };
     let (from, to) = (clause.from, clause.to);
     let mark = clause.end == Some('?');
+    let of = |form: Form, opener: Option<usize>| Asking {
+        form,
+        opener,
+        supposes: false,
+        tells_from: None,
+        kind_behind: false,
+        part: clause.joint == Some(Role::With),
+    };
     let supposes = (from..to).find(|i| role(*i, Role::Suppose));
     if let Some(at) = supposes {
-        return Some(Asking {
-            form: Form::WhatIf,
-            opener: Some(at),
-            supposes: true,
-            tells_from: None,
-            kind_behind: false,
-            part: clause.joint == Some(Role::With),
-        });
+        return Some(Asking { supposes: true, ..of(Form::WhatIf, Some(at)) });
     }
     if clause.tagged {
-        return Some(Asking {
-            form: Form::Whether,
-            opener: None,
-            supposes: false,
-            tells_from: None,
-            kind_behind: false,
-            part: clause.joint == Some(Role::With),
-        });
+        return Some(of(Form::Whether, None));
     }
     // "so litres is": a gap to be filled.
     if to - from <= 4
@@ -76,25 +70,11 @@ pub fn asking(
         && !role(to - 1, Role::Doing)
         && !(from..to).any(|i| matches!(items[i].what, What::Amount(_)))
     {
-        return Some(Asking {
-            form: Form::HowMuch,
-            opener: Some(to - 1),
-            supposes: false,
-            tells_from: None,
-            kind_behind: false,
-            part: clause.joint == Some(Role::With),
-        });
+        return Some(of(Form::HowMuch, Some(to - 1)));
     }
     // "is it too strong": more than a tag.
     if role(from, Role::Tag) && to > from + 1 && terms[items[from].first].last > terms[items[from].first].first {
-        return Some(Asking {
-            form: Form::Whether,
-            opener: Some(from),
-            supposes: false,
-            tells_from: None,
-            kind_behind: false,
-            part: clause.joint == Some(Role::With),
-        });
+        return Some(of(Form::Whether, Some(from)));
     }
     // "if I had 20 guppies would it cope".
     let conditional = (from..to).any(|i| role(i, Role::If)) && (from..to).any(|i| form_at(i).is_some());
@@ -146,28 +126,14 @@ pub fn asking(
         }
     }
     if let Some(at) = (from..to).find(|i| role(*i, Role::Wonder)) {
-        return Some(Asking {
-            form: Form::Whether,
-            opener: Some(at),
-            supposes: false,
-            tells_from: None,
-            kind_behind: false,
-            part: clause.joint == Some(Role::With),
-        });
+        return Some(of(Form::Whether, Some(at)));
     }
     // "clean how", "order?", "guard needed?"
     if let Some(form) = (to > from).then(|| form_at(to - 1)).flatten()
         && to - from > 1
         && matches!(form, Form::How | Form::What | Form::Why | Form::When | Form::Where)
     {
-        return Some(Asking {
-            form,
-            opener: Some(to - 1),
-            supposes: false,
-            tells_from: None,
-            kind_behind: false,
-            part: clause.joint == Some(Role::With),
-        });
+        return Some(of(form, Some(to - 1)));
     }
     if conditional {
         let form = (from..to).find_map(form_at).unwrap_or(Form::Whether);
@@ -190,14 +156,7 @@ pub fn asking(
         } else {
             Form::Whether
         };
-        return Some(Asking {
-            form,
-            opener: None,
-            supposes: false,
-            tells_from: None,
-            kind_behind: false,
-            part: clause.joint == Some(Role::With),
-        });
+        return Some(of(form, None));
     }
     // "can I wash it with soap", "would stones help, the porous ones": goes on with the question before.
     if let Some(before) = before
@@ -215,6 +174,18 @@ pub fn asking(
         if (clause.joint == Some(Role::With) || sentence_asks) && !said || names_one {
             return Some(Asking { opener: None, part: true, ..before });
         }
+    }
+    // "the difference between foam and floss": bare names behind the question belong to it.
+    if let Some(before) = before
+        && clause.joint == Some(Role::And)
+        && !clause.starts
+        && (from..to).all(|i| {
+            items[i].what == What::Term
+                && (terms[items[i].first].has_content_named() || terms[items[i].first].is(Role::Noise))
+                && !terms[items[i].first].senses.iter().any(|s| matches!(s, Sense::State { .. }))
+        })
+    {
+        return Some(Asking { opener: None, part: true, ..before });
     }
     // "..., or both": goes on with the question before.
     if let Some(before) = before

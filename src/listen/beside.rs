@@ -73,9 +73,16 @@ impl Binder<'_, '_> {
         if talk {
             return false;
         }
+        // "5 kg lava, 300 l": a medium that has its amount takes no second one while the tank has no size.
+        let amount_told = thing == name::MEDIUM
+            && self.state.last.as_ref().is_some_and(|(_, a)| a == "mass" || a == "volume")
+            && self.state.size_of(self.state.tank).is_none();
         for unit in &measure.units {
             let is = if unit.name == "%" { Is::Share } else { Is::Quantity(unit.dimension) };
             let Some(target) = self.listener.attributes.beside(thing, None, is) else { continue };
+            if amount_told && unit.dimension == Dimension::VOLUME {
+                continue;
+            }
             if target.0 == thing && target != (name::TANK, name::NOMINAL) {
                 let terms = self.terms_of(item, item);
                 let before = self.found.len();

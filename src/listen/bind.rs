@@ -75,9 +75,12 @@ impl<'d, 'l> Binder<'d, 'l> {
     pub fn figures(&mut self) {
         for item in self.clause.from..self.clause.to {
             if let What::Amount(measure) = &self.items[item].what
-                && matches!(self.preposition(item), Some(Role::In | Role::On | Role::To))
+                && (matches!(self.preposition(item), Some(Role::In | Role::On | Role::To))
+                    || self.preposition(item) == Some(Role::From) && self.is_moved())
                 && !self.done.contains(&item)
+                && !self.is_claimed_before(item)
             {
+                self.state.moved |= self.is_moved();
                 let measure = measure.clone();
                 let volume = measure.unit_of(Dimension::VOLUME).is_some() && !self.is_share_of_container(item);
                 let placed = volume && self.tank_volume(item, &measure)
@@ -101,6 +104,18 @@ impl<'d, 'l> Binder<'d, 'l> {
                 What::Mark(_) | What::Term | What::Spoken(_) | What::Model => {}
             }
         }
+    }
+
+    /// Something is said to have gone from one tank to another.
+    fn is_moved(&self) -> bool {
+        (self.clause.from..self.clause.to).any(|i| self.has_role(i, Role::Move))
+    }
+
+    /// "for aquariums up to 150 l": what the maker says.
+    fn is_claimed_before(&self, item: usize) -> bool {
+        self.mentions
+            .iter()
+            .any(|m| matches!(m.noun, Noun::Label { attribute: name::CLAIM, .. }) && m.last < item && m.last + 5 > item)
     }
 
     /// "in 5 lb", "in a 10 litre bucket": no tank behind the figure, but a vessel or a medium.
@@ -161,6 +176,10 @@ impl<'d, 'l> Binder<'d, 'l> {
             }
             let subject = self.reading_subject(attribute, mention.item);
             let of = if subject.thing == "source" { name::SOURCE } else { thing };
+            let mut terms = terms;
+            if of == name::SOURCE {
+                terms.extend(self.source_terms());
+            }
             self.value(item, subject, (of, attribute), measure, terms, mention.corrected);
             return true;
         }
@@ -256,7 +275,9 @@ impl<'d, 'l> Binder<'d, 'l> {
         let placed = matches!(self.preposition(item), Some(Role::In | Role::On | Role::Under | Role::For))
             && measure.unit_of(Dimension::VOLUME).is_some()
             && !self.is_share_of_container(item);
-        if self.tank_length(item, measure) {
+        if self.tank_length(item, measure)
+            || measure.unit_of(Dimension::CONCENTRATION).is_some() && self.carried_label(item, measure)
+        {
             return true;
         }
         if placed && self.tank_volume(item, measure) {

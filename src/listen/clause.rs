@@ -93,7 +93,12 @@ fn begins_anew(items: &[Item], terms: &[Term], at: usize, from: usize) -> bool {
     let asked_before = (from..at).any(|i| {
         items[i].what == What::Term && (asks(&terms[items[i].first]) || terms[items[i].first].is(Role::Wonder))
     });
-    said_before && (opener && !asked_before || anew)
+    // "20 guppies no wait 12".
+    let corrects = term.is(Role::Correct)
+        && term.last > term.first
+        && next.is_some_and(|i| matches!(i.what, What::Amount(_)))
+        && !items[from..at].iter().any(|i| i.what == What::Term && asks(&terms[i.first]));
+    said_before && (opener && !asked_before || anew || corrects)
 }
 
 enum Cut {
@@ -115,7 +120,11 @@ fn cut_at(items: &[Item], terms: &[Term], at: usize, from: usize) -> Option<Cut>
                 // "90L: 10 cardinals" begins a list; "temp: 25" is a label.
                 let label =
                     at > from && matches!(items[at - 1].what, What::Term) && terms[items[at - 1].first].has_content();
-                (!label).then_some(Cut::Mark(','))
+                // "three tanks: 20, 40 and 75 gallons" begins a list, too.
+                let several = at > from
+                    && terms[items[at - 1].first].plural
+                    && terms[items[at - 1].first].names_thing(super::name::TANK);
+                (!label || several).then_some(Cut::Mark(','))
             }
             _ => None,
         },

@@ -45,6 +45,8 @@ pub struct LeanCues {
     pub words: Vec<u16>,
     pub sizes: Vec<f64>,
     pub units: Vec<String>,
+    /// Spellings that lean only where no size of a tank says otherwise.
+    pub spellings: Vec<u16>,
     /// Signs of money count as words.
     pub signs: Vec<char>,
 }
@@ -95,6 +97,7 @@ impl Cues {
                 words: cue(&l.words),
                 sizes: l.sizes.clone(),
                 units: l.units.clone(),
+                spellings: cue(&l.spellings),
                 signs: l.words.iter().filter_map(|w| w.chars().next().filter(|c| "£$€".contains(*c))).collect(),
             })
             .collect();

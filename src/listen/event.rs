@@ -121,7 +121,16 @@ impl Binder<'_, '_> {
                 && let Noun::Label { thing, attribute } = self.mentions[index].noun
             {
                 // "I changed a third of the water on Sunday".
+                let named = self.mentions.iter().find(|m| matches!(m.noun, Noun::Medium(Some(_)))).cloned();
+                let told = self.state.subject.clone().filter(|s| s.thing == "medium" && self.mentions.len() == 1);
                 let medium = self.mentions.iter().any(|m| matches!(m.noun, Noun::Medium(_) | Noun::Filter(_)));
+                if (thing, attribute) == (name::MEDIUM, name::CHANGED)
+                    && let Some(of) = named.map(|m| self.mention_subject(&m)).or(told)
+                {
+                    self.mentions[index].taken = true;
+                    let mention = self.mentions[index].clone();
+                    return Some((of, attribute, self.terms_of(mention.item, mention.last)));
+                }
                 if (thing, attribute) == (name::MEDIUM, name::CHANGED) && !medium {
                     self.mentions[index].taken = true;
                     let water = self.found.iter().any(|f| f.subject.thing == "change");
@@ -183,6 +192,10 @@ impl Binder<'_, '_> {
         let near: Vec<usize> = self.right(item).into_iter().chain(self.left(item)).collect();
         for index in near {
             let mention = self.mentions[index].clone();
+            // "green for three weeks" is not the age of the tank.
+            if matches!(mention.noun, Noun::State { thing: name::TANK, attribute: name::LOOKS, .. }) {
+                continue;
+            }
             let (thing, attribute) = match mention.noun {
                 Noun::Label { thing, attribute } => (thing, Some(attribute)),
                 noun => (noun.thing(), None),
@@ -233,7 +246,8 @@ impl Binder<'_, '_> {
     fn rate(&mut self, item: usize, count: &Measure, per: &'static crate::units::Unit) {
         let Some(n) = count.value().filter(|n| *n > 0.0) else { return };
         let terms = self.terms_of(item, item);
-        let feeding = self.mentions.iter().any(|m| m.noun == Noun::Feed)
+        let food = |m: &super::mention::Mention| matches!(m.noun, Noun::Feed | Noun::State { thing: name::FEED, .. });
+        let feeding = self.mentions.iter().any(food)
             || self.state.subject.as_ref().is_some_and(|s| s.thing == "feed") && self.mentions.is_empty();
         if feeding && per.name == "d" {
             let of = self.subject_for(name::FEED, None, item);
@@ -298,6 +312,9 @@ impl Binder<'_, '_> {
         {
             self.mentions[index].taken = true;
             terms.extend(self.terms_of(self.mentions[index].item, self.mentions[index].last));
+            // "lost 3 neons, 9 left": the neons were spoken of.
+            let fish = self.mentions[index].clone();
+            self.state.stock = Some(self.mention_subject(&fish));
         }
         self.value(item, of, (name::EVENT, name::COUNT), measure, terms, false);
         // What was added is there.

@@ -15,16 +15,21 @@ impl Binder<'_, '_> {
     /// The filter that a kind, or none, speaks of: one already known of that kind, one without a kind, or a new one.
     pub fn filter_subject(&mut self, kind: Option<&str>, item: usize) -> Subject {
         let number = match kind {
-            None => self.state.filter,
+            None => self.filter_spoken_of(item),
             Some(kind) => {
                 // A filter of that kind on another tank is another filter.
                 let tank = self.state.tank;
                 let known =
                     self.state.filters.iter().find(|f| f.kind.as_deref() == Some(kind) && (!f.here || f.tank == tank));
                 let unnamed = self.state.filters.iter().find(|f| f.kind.is_none());
-                let more = matches!(self.clause.joint, Some(Role::And | Role::With))
+                let also_before =
+                    self.clause.from.checked_sub(1).is_some_and(|i| {
+                        self.items[i].what == super::items::What::Term && self.term(i).is(Role::Another)
+                    });
+                let another = also_before
                     || (self.clause.from..item)
                         .any(|i| self.has_role(i, Role::Another) || self.has_role(i, Role::Other));
+                let more = matches!(self.clause.joint, Some(Role::And | Role::With)) || another;
                 let beside = |kind: &str| self.listener.beside_filters.iter().any(|b| b == kind);
                 let main: Vec<u16> = self
                     .state
@@ -38,6 +43,7 @@ impl Binder<'_, '_> {
                     // A lamp or a skimmer is no other word for the filter told before, nor the other way round.
                     (None, _) if beside(kind) && !self.state.filters.is_empty() => self.state.next_filter(),
                     (None, None) if main.is_empty() && !self.state.filters.is_empty() => self.state.next_filter(),
+                    (None, Some(unnamed)) if another && unnamed.here => self.state.next_filter(),
                     (None, Some(unnamed)) => unnamed.number,
                     (None, None) if self.state.filters.is_empty() => 1,
                     // Another kind in the same line, or one that is said to be there as well.
@@ -51,6 +57,21 @@ impl Binder<'_, '_> {
             self.state.group.clear();
         }
         Subject { number, tank: self.state.tank, ..subject("filter", None) }
+    }
+
+    /// The filter spoken of; a lamp beside it has no flow and no head.
+    fn filter_spoken_of(&self, item: usize) -> u16 {
+        let is_lamp = |number: u16| {
+            let known = self.state.filters.iter().find(|f| f.number == number).and_then(|f| f.kind.as_deref());
+            known.is_some_and(|k| self.listener.beside_filters.iter().any(|b| b == k))
+        };
+        let power =
+            matches!(&self.items[item].what, super::items::What::Amount(m) if m.unit_of(Dimension::POWER).is_some());
+        let main = self.state.filters.iter().map(|f| f.number).find(|n| !is_lamp(*n));
+        match main {
+            Some(main) if is_lamp(self.state.filter) && !power => main,
+            _ => self.state.filter,
+        }
     }
 
     /// Several filters of a kind: "2 canisters", "canister x2".

@@ -104,6 +104,7 @@ fn may_begin_figure(term: &Term) -> bool {
                     | Role::Times
                     | Role::Versus
                     | Role::Definite
+                    | Role::Point
             ),
             _ => false,
         }),

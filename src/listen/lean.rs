@@ -1,6 +1,7 @@
 //! Which gallon: said, or leaned on by words of one country, and always shown. In: cues and figures of a turn. Out: the
 //! unit in which bare volumes count, a statement on the keeper's gallon. Converts nothing.
 
+use super::cues::LeanCues;
 use super::found::{Found, subject};
 use super::items::{Item, What};
 use super::lexicon::Sense;
@@ -87,5 +88,7 @@ fn leaned(turn: &Turn, plain: &[(Option<f64>, usize)]) -> Option<String> {
         [_, _, ..] => return None,
         [] => {}
     }
-    leans.iter().find(|l| plain.iter().any(|(v, _)| v.is_some_and(|v| l.sizes.contains(&v)))).map(|l| l.gallon.clone())
+    let sold = |l: &&LeanCues| plain.iter().any(|(v, _)| v.is_some_and(|v| l.sizes.contains(&v)));
+    let spelt = |l: &&LeanCues| word(&l.spellings);
+    leans.iter().find(sold).or_else(|| leans.iter().find(spelt)).map(|l| l.gallon.clone())
 }

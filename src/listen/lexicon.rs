@@ -3,11 +3,13 @@
 
 use super::name::{self, Name, Names, Quick};
 use super::reading::{Act, Form};
+use super::respelling::{Respellings, Target};
 use super::words::folded;
 use crate::knowledge::language::{Bound, Language, LevelWord, Role};
 use crate::knowledge::vocabulary::Vocabulary;
 use crate::units::{Unit, unit};
 use std::collections::{HashMap, HashSet};
+use std::sync::OnceLock;
 
 /// One thing a word or phrase can mean.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -79,24 +81,13 @@ pub struct NameWords<'k> {
 pub struct Lexicon {
     pub names: Names,
     entries: HashMap<Box<str>, Entry, Quick>,
-    /// Phrases of several words written as one: "hangonback".
-    joined: HashMap<Box<str>, Box<str>, Quick>,
     /// Words misheard as others: "neon tetris"; the longest has so many words.
     slips: HashMap<Box<str>, Box<str>, Quick>,
     alike: HashSet<Box<str>, Quick>,
-    /// Words that stand inside a phrase of ours: "balls" of "bio balls".
-    parts: HashSet<Box<str>, Quick>,
-    /// Single words of ours that a slip may be corrected to, by first letter.
-    pub targets: Vec<Vec<Target>>,
+    /// What a slip may be corrected to: made when the first word is met that is none of ours.
+    respellings: OnceLock<Respellings>,
     cues: HashMap<Box<str>, u16, Quick>,
     pub plain_unit: Option<&'static Unit>,
-}
-
-/// A word that a misspelt one may stand for.
-#[derive(Debug)]
-pub struct Target {
-    pub text: Box<str>,
-    pub letters: u32,
 }
 
 impl Lexicon {
@@ -105,14 +96,13 @@ impl Lexicon {
         language: &'k Language,
         names: impl Iterator<Item = NameWords<'k>>,
     ) -> Self {
-        let mut lexicon = Lexicon { targets: (0..26).map(|_| Vec::new()).collect(), ..Default::default() };
+        let mut lexicon = Lexicon::default();
         lexicon.entries.reserve(8192);
         for word in names {
             lexicon.add_name(&word);
         }
         lexicon.add_vocabulary(vocabulary);
         lexicon.add_language(language);
-        lexicon.fill_targets();
         lexicon
     }
 
@@ -145,11 +135,6 @@ impl Lexicon {
     fn note_length(&mut self, key: &str) {
         let count = key.bytes().filter(|b| *b == b' ').count() + 1;
         if count > 1 {
-            for part in key.split(' ') {
-                if !self.parts.contains(part) {
-                    self.parts.insert(part.into());
-                }
-            }
             let first = key.split(' ').next().unwrap_or("");
             match self.entries.get_mut(first) {
                 Some(entry) => entry.longest = entry.longest.max(count as u8),
@@ -182,10 +167,6 @@ impl Lexicon {
             word.words.strip_suffix("fish").filter(|s| s.len() > 2 && s.ends_with(|c: char| c.is_alphabetic()))
         {
             self.add(&format!("{stem} fish"), sense);
-        }
-        if word.words.contains([' ', '-']) {
-            let key = key_of(word.words);
-            self.joined.insert(key.replace(' ', "").into_boxed_str(), key.into_boxed_str());
         }
     }
 
@@ -278,31 +259,13 @@ impl Lexicon {
         }
     }
 
-    fn fill_targets(&mut self) {
-        for (key, entry) in &self.entries {
-            let ours = entry.senses.iter().any(|s| {
-                matches!(s, Sense::Thing(_) | Sense::Label { .. } | Sense::State { .. })
-                    || matches!(s, Sense::Named { thing, .. } if *thing != name::TREATMENT)
-            });
-            let other = entry.senses.iter().any(|s| {
-                matches!(
-                    s,
-                    Sense::Role(Role::No | Role::Not | Role::Without)
-                        | Sense::Number(_)
-                        | Sense::Unit(_)
-                        | Sense::Multiplier(_)
-                )
-            });
-            let starts_phrase = entry.longest > 1 && entry.senses.is_empty();
-            if key.len() >= 4 && !key.contains(' ') && (ours && !other || starts_phrase) {
-                let first = key.as_bytes()[0];
-                if first.is_ascii_lowercase() {
-                    self.targets[(first - b'a') as usize].push(Target { text: key.clone(), letters: letters_of(key) });
-                }
-            }
-        }
-        // The map has no order of its own.
-        self.targets.iter_mut().for_each(|t| t.sort_by(|a, b| a.text.cmp(&b.text)));
+    fn respellings(&self) -> &Respellings {
+        self.respellings.get_or_init(|| Respellings::of(&self.entries))
+    }
+
+    /// Single words of ours that begin with a letter.
+    pub fn targets(&self, first: u8) -> &[Target] {
+        self.respellings().targets(first)
     }
 
     pub fn entry(&self, key: &str) -> Option<&Entry> {
@@ -323,7 +286,7 @@ impl Lexicon {
 
     /// The phrase that is written here as one word.
     pub fn unjoined(&self, word: &str) -> Option<&str> {
-        self.joined.get(word).map(|k| k.as_ref())
+        self.respellings().unjoined(word)
     }
 
     /// What a run of words was misheard for.
@@ -333,7 +296,7 @@ impl Lexicon {
 
     /// Whether a word is part of a phrase of ours.
     pub fn is_part(&self, word: &str) -> bool {
-        self.parts.contains(word)
+        self.respellings().is_part(word)
     }
 
     /// Whether a name is the same for one and for many.
@@ -346,24 +309,31 @@ impl Lexicon {
     }
 }
 
-/// A set of the letters of a word, for telling quickly that two words are far apart.
-pub fn letters_of(word: &str) -> u32 {
-    word.bytes().filter(u8::is_ascii_lowercase).fold(0, |set, b| set | 1 << (b - b'a'))
-}
-
 /// The key of a phrase: lower case, hyphens as blanks, apostrophes dropped, each word in its singular form.
 pub fn key_of(phrase: &str) -> String {
     let mut key = String::with_capacity(phrase.len());
-    let clean: String = phrase
-        .chars()
-        .filter(|c| !matches!(c, '\'' | '’'))
-        .map(|c| if c == '-' { ' ' } else { c.to_ascii_lowercase() })
-        .collect();
-    for word in clean.split_whitespace() {
-        if !key.is_empty() {
-            key.push(' ');
+    let mut start = 0;
+    let plural = |key: &mut String, start: usize| {
+        let word = &key[start..];
+        if word.ends_with('s') {
+            let singular = folded(word);
+            key.truncate(start);
+            key.push_str(&singular);
         }
-        key.push_str(&folded(word));
+    };
+    for c in phrase.chars().filter(|c| !matches!(c, '\'' | '’')) {
+        if c == '-' || c.is_whitespace() {
+            if key.len() > start {
+                plural(&mut key, start);
+                key.push(' ');
+                start = key.len();
+            }
+        } else {
+            key.push(c.to_ascii_lowercase());
+        }
     }
+    plural(&mut key, start);
+    let end = key.trim_end().len();
+    key.truncate(end);
     key
 }

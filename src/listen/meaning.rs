@@ -32,6 +32,8 @@ pub struct Place {
     pub leads: bool,
     /// The clause is no more than a name or two.
     pub short: bool,
+    /// "a", "the" or a number stands behind it.
+    pub before_article: bool,
     /// The word right before or behind names a fish.
     pub beside_stock: bool,
     pub ends: bool,
@@ -98,6 +100,12 @@ pub fn choose(term: &Term, around: &Around, place: Place, preference: &Preferenc
             {
                 continue;
             }
+            // "the front pane": a fish only in the plural or counted.
+            Sense::Named { thing: name::STOCK, .. }
+                if term.senses.contains(&Sense::Common) && !term.plural && !place.beside_figure && !place.alone =>
+            {
+                continue;
+            }
             Sense::Named { thing, kind, leaned } => (named(thing, kind)?, leaned),
             Sense::Thing(thing) => (thing_noun(thing)?, false),
             Sense::Label { thing, attribute } => (Noun::Label { thing, attribute }, false),
@@ -142,7 +150,7 @@ pub fn choose(term: &Term, around: &Around, place: Place, preference: &Preferenc
                     || attribute == name::ENTERS && !around.labels.contains(&(thing, attribute))
                     || attribute == name::POSITION && !around.things.contains(&name::MEDIUM);
                 // "we clean the filter": the verb, not a state.
-                let verb = term.is(Role::Doing) && !place.ends;
+                let verb = (term.is(Role::Doing) && !place.ends) || attribute == name::RUNNING && place.before_article;
                 if wants_neighbour || verb {
                     continue;
                 }
@@ -158,7 +166,8 @@ pub fn choose(term: &Term, around: &Around, place: Place, preference: &Preferenc
                 if around.labels.contains(&(thing, attribute)) {
                     rank = 1;
                 } else if attribute == name::INTAKE_GUARD {
-                    if !around.guard {
+                    // "nothing over the intake" names the guard itself.
+                    if !around.guard && term.last < term.first + 3 {
                         continue;
                     }
                     rank = 2;

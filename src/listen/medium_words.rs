@@ -76,7 +76,9 @@ impl Binder<'_, '_> {
 
     /// "bottom to top:", "order:": what follows stands in the water's way in that order.
     pub fn announce_order(&mut self) {
-        let direction = (self.clause.from..self.clause.to).any(|i| self.has_role(i, Role::Direction));
+        // "order 4471" has a number, not an order.
+        let numbered = |i: usize| i + 1 < self.clause.to && matches!(self.items[i + 1].what, What::Amount(_));
+        let direction = (self.clause.from..self.clause.to).any(|i| self.has_role(i, Role::Direction) && !numbered(i));
         if direction && self.state.order.is_none() {
             self.state.order = Some(0);
         }

@@ -160,6 +160,9 @@ pub fn mentions(items: &[Item], terms: &[Term], from: usize, to: usize, known: K
                     && items[at + 1].what == What::Term
                     && terms[items[at + 1].first].names_thing(name::FILTER)),
             short: to - from <= 3,
+            before_article: at + 1 < to
+                && items[at + 1].what == What::Term
+                && (terms[items[at + 1].first].is(Role::A) || terms[items[at + 1].first].is(Role::Definite)),
             beside_stock: stock(at + 1) || at > from && stock(at - 1),
             ends: at + 1 == to,
             alone: at == from && at + 1 == to,

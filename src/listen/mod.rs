@@ -44,6 +44,7 @@ pub mod reading;
 mod reading_words;
 mod refuse;
 mod reshape;
+mod respelling;
 mod sizes;
 mod spelling;
 mod state;

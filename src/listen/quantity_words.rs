@@ -135,9 +135,13 @@ fn spoken<'t, 'l: 't>(input: Terms<'t, 'l>) -> Read<'t, 'l, f64> {
             Ok((rest, n)) => (rest, 0.0, n),
             Err(e) => return Err(e),
         };
+    // "thousand one hundred" begins with its thousand.
+    if group >= 1000.0 {
+        (total, group) = (group, 0.0);
+    }
     // Small numbers follow tens only: "twenty four", never "four twenty".
     let mut tens = (20.0..100.0).contains(&group) && group % 10.0 == 0.0;
-    let mut after_hundred = group >= 100.0;
+    let mut after_hundred = group >= 100.0 || total > 0.0;
     loop {
         if let Ok((next, by)) = multiplier(rest) {
             if by >= 1000.0 {
@@ -166,6 +170,46 @@ fn spoken<'t, 'l: 't>(input: Terms<'t, 'l>) -> Read<'t, 'l, f64> {
         }
     }
     Ok((rest, total + group))
+}
+
+/// "zero point five", "7 point 8", "point two five": a number as it is read out. A lone "point five" needs a second digit
+/// behind it or no unit: "the deepest point two metres" is no fraction.
+fn read_out<'t, 'l: 't>(input: Terms<'t, 'l>) -> Read<'t, 'l, Measure> {
+    let whole = alt((spoken, map(verify(literal, |n| n.is_whole && n.is_figure), |n| n.value)));
+    let (rest, whole) = opt(whole).parse(input)?;
+    let (mut rest, ()) = role(Role::Point)(rest)?;
+    let mut digits = String::new();
+    while let Ok((next, n)) = small(rest) {
+        if !(0.0..10.0).contains(&n) || digits.len() > 4 {
+            break;
+        }
+        digits.push_str(&format!("{n}"));
+        rest = next;
+    }
+    if digits.is_empty() && whole.is_some() {
+        let (next, numeral) = verify(literal, |n| n.is_whole && n.is_figure && n.digits <= 3).parse(rest)?;
+        digits = format!("{:0>1$}", numeral.value, numeral.digits as usize);
+        rest = next;
+    }
+    let measured = rest.first().is_some_and(|t| t.units().next().is_some());
+    if digits.is_empty() || whole.is_none() && digits.len() == 1 && measured {
+        return fail(input);
+    }
+    let Ok(value) = format!("{}.{digits}", whole.unwrap_or(0.0)).parse::<f64>() else { return fail(input) };
+    Ok((rest, Measure { bare: true, ..Measure::exact(value, digits.len() as u8) }))
+}
+
+/// "one twenty litres": a hundred and twenty, or one of twenty; only where a unit follows.
+fn run_together<'t, 'l: 't>(input: Terms<'t, 'l>) -> Read<'t, 'l, Measure> {
+    let (rest, hundreds) = verify(small, |n| (1.0..10.0).contains(n)).parse(input)?;
+    let (_, after) = small(rest)?;
+    let (rest, more) = spoken(rest)?;
+    let tens = (10.0..100.0).contains(&after) && more < 100.0;
+    let measured = rest.first().is_some_and(|t| t.units().any(|u| u.dimension == crate::units::Dimension::VOLUME));
+    if !tens || !measured {
+        return fail(input);
+    }
+    Ok((rest, Measure { other: Some(hundreds * 100.0 + more), ..Measure::exact(more, 0) }))
 }
 
 /// "one and a half", "two and three quarters".
@@ -208,8 +252,18 @@ pub fn number<'t, 'l: 't>(input: Terms<'t, 'l>) -> Read<'t, 'l, Measure> {
         let (rest, measure) = digits(rest)?;
         return Ok((rest, Measure { refused: true, ..measure.map(|v| -v) }));
     }
-    alt((mixed, slash_fraction, spoken_mixed, groups, spaced_thousands, digits, map(spoken, |n| Measure::exact(n, 0))))
-        .parse(input)
+    alt((
+        read_out,
+        run_together,
+        mixed,
+        slash_fraction,
+        spoken_mixed,
+        groups,
+        spaced_thousands,
+        digits,
+        map(spoken, |n| Measure::exact(n, 0)),
+    ))
+    .parse(input)
 }
 
 /// A part of one, in words.

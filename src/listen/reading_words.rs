@@ -19,6 +19,22 @@ impl Binder<'_, '_> {
         source && !self.mentions.iter().any(|m| m.noun == Noun::Tank && m.item < item)
     }
 
+    /// The words that say the new water is meant; taken.
+    pub fn source_terms(&mut self) -> Vec<usize> {
+        let mut terms = Vec::new();
+        for index in 0..self.mentions.len() {
+            let mention = self.mentions[index].clone();
+            let kind = matches!(mention.noun, Noun::State { thing: name::SOURCE, attribute: name::KIND, .. });
+            if mention.noun == Noun::Source {
+                self.mentions[index].taken = true;
+            }
+            if mention.noun == Noun::Source || kind {
+                terms.extend(self.terms_of(mention.item, mention.last));
+            }
+        }
+        terms
+    }
+
     /// "0/0/40": ammonia, nitrite, nitrate, in that order; four figures or two are asked about.
     pub fn row(&mut self, item: usize, row: Vec<Measure>) {
         let terms = self.terms_of(item, item);
@@ -128,6 +144,9 @@ impl Binder<'_, '_> {
             let mut terms = self.terms_of(mention.item, mention.last);
             terms.extend(self.terms_of(at, at));
             let of = self.reading_subject(attribute, mention.item);
+            if of.thing == "source" {
+                terms.extend(self.source_terms());
+            }
             self.level(of, attribute, level, terms.clone());
             let called = self.called(name::READING, attribute);
             match level {
@@ -259,19 +278,28 @@ impl Binder<'_, '_> {
             _ => false,
         });
         let told = self.state.line_readings;
-        was && ago || ago && told && matches!(self.items[item].what, What::Row(_))
+        was && (ago || self.goes_on_now()) || ago && told && matches!(self.items[item].what, What::Row(_))
+    }
+
+    /// "was 80, now 40": the next words of the line tell what is so today.
+    fn goes_on_now(&self) -> bool {
+        let mut rest = self.items[self.clause.to..].iter().filter(|i| !matches!(i.what, What::Mark(_)));
+        rest.by_ref().take(2).any(|i| i.what == What::Term && self.terms[i.first].is(Role::Now))
     }
 
     /// "now it's 40", "and the tank 60": the reading named last.
     pub fn carried_label(&mut self, item: usize, measure: &Measure) -> bool {
         let Some(attribute) = self.state.label else { return false };
         let tank = self.mentions.iter().position(|m| m.noun == Noun::Tank);
-        let others = self.mentions.iter().any(|m| !matches!(m.noun, Noun::Tank | Noun::State { .. }));
+        let source = self.mentions.iter().any(|m| m.noun == Noun::Source);
+        let others = self.mentions.iter().any(|m| !matches!(m.noun, Noun::Tank | Noun::Source | Noun::State { .. }));
         let said = tank.is_some()
-            || (self.clause.from..item).any(|i| self.has_role(i, Role::It) || self.has_role(i, Role::Be));
+            || source
+            || (self.clause.from..item)
+                .any(|i| self.has_role(i, Role::It) || self.has_role(i, Role::Be) || self.has_role(i, Role::Now));
         let list = matches!(self.clause.joint, Some(Role::And))
             && (self.clause.from..item).all(|i| self.is_empty_word(i))
-            && (self.clause.to == item + 1 || self.has_role(item + 1, Role::In));
+            && (self.clause.to == item + 1 || self.has_role(item + 1, Role::In) || self.has_role(item + 1, Role::On));
         if others || !(said || list) || !self.fits(name::READING, attribute, measure) {
             return false;
         }
@@ -281,9 +309,14 @@ impl Binder<'_, '_> {
         if let Some(index) = tank {
             self.mentions[index].taken = true;
         }
-        let of = self.subject_for(name::READING, None, item);
-        let terms = self.terms_of(item, item);
-        self.value(item, of, (name::READING, attribute), measure, terms, false);
+        let of = self.reading_subject(attribute, item);
+        let mut terms = self.terms_of(item, item);
+        let new_water = of.thing == "source";
+        if new_water {
+            terms.extend(self.source_terms());
+        }
+        let thing = if new_water { name::SOURCE } else { name::READING };
+        self.value(item, of, (thing, attribute), measure, terms, false);
         true
     }
 

@@ -43,7 +43,7 @@ impl Binder<'_, '_> {
         for item in from..to {
             let larger = self.has_role(item, Role::Larger);
             if !larger && !self.has_role(item, Role::Smaller)
-                || !(item > from && self.has_role(item - 1, Role::Definite))
+                || !(item == from || self.has_role(item - 1, Role::Definite))
             {
                 continue;
             }
@@ -328,6 +328,9 @@ impl Binder<'_, '_> {
                 *attribute = self.listener.lexicon.text(name::DOSE).to_string();
             }
         }
+        for mention in self.mentions.iter().filter(|m| matches!(m.noun, Noun::Treatment(_)) && !m.negated) {
+            terms.extend(self.terms_of(mention.item, mention.last));
+        }
         if terms.is_empty() {
             return;
         }
@@ -343,7 +346,9 @@ impl Binder<'_, '_> {
                 self.push(found);
             }
         }
-        self.found.insert(0, Found::new(event, Says::Present, terms));
+        if !self.found.iter().any(|f| f.subject == event && f.says == Says::Present) {
+            self.found.insert(0, Found::new(event, Says::Present, terms));
+        }
     }
 
     /// "dropped fry", "spawned": the young of the fish named, or spoken of.

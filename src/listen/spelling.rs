@@ -1,7 +1,8 @@
 //! Slips of spelling: joined words, split words, one or two letters off. In: words that the lexicon does not know.
 //! Out: what they stand for, or nothing. Never turns a word into a negation, a number, a unit or a medicine.
 
-use super::lexicon::{Lexicon, Sense, letters_of};
+use super::lexicon::{Lexicon, Sense};
+use super::respelling::letters_of;
 use super::words::{Sort, Word};
 use strsim::osa_distance;
 
@@ -165,7 +166,7 @@ fn near<'l>(word: &str, typed: usize, lexicon: &'l Lexicon) -> (usize, Vec<&'l s
         return (best, found);
     }
     let letters = letters_of(word);
-    for target in &lexicon.targets[(first - b'a') as usize] {
+    for target in lexicon.targets(first) {
         let far = target.text.len().abs_diff(word.len()) > best
             || (target.letters ^ letters).count_ones() as usize > 2 * allowed;
         if far || target.text.len() < 4 {

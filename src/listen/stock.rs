@@ -121,6 +121,12 @@ impl Binder<'_, '_> {
             }
             Noun::Plant(_) => {
                 let subject = self.subject_for(name::PLANT, None, item);
+                if measure.vague {
+                    let mut found = Found::new(subject, Says::Present, terms);
+                    found.bare = true;
+                    self.push(found);
+                    return true;
+                }
                 self.value(item, subject, (name::PLANT, name::COUNT), measure, terms, false);
                 true
             }
@@ -157,6 +163,8 @@ impl Binder<'_, '_> {
         let there_is = (self.clause.from..item).any(|i| self.has_role(i, Role::Have))
             && (self.clause.from..item).all(|i| self.is_empty_word(i));
         let counted = measure.in_all && self.state.subject.as_ref().is_some_and(|s| s.thing == "stock");
+        // "four left": of the fish spoken of.
+        let left = self.has_role(item + 1, Role::Left) && (self.clause.from..item).all(|i| self.is_empty_word(i));
         // "the big one has mollies, 14": the name came without a number.
         let behind = self.clause.to == item + 1
             && self.clause.from == item
@@ -167,7 +175,8 @@ impl Binder<'_, '_> {
                 && measure.hedged
                 && self.state.subject.as_ref().is_some_and(|s| s.thing == "stock")
                 && measure.units.is_empty();
-        if !(of_them || there_is && item + 1 == self.clause.to || counted || alone) || !self.mentions.is_empty() {
+        if !(of_them || left || there_is && item + 1 == self.clause.to || counted || alone) || !self.mentions.is_empty()
+        {
             return false;
         }
         let mut terms = self.terms_of(item, item);
@@ -260,6 +269,11 @@ impl Binder<'_, '_> {
         let subject = self.mention_subject(&mention);
         let mark = mention_mark(&mention);
         let Noun::Stock { kind, stage } = mention.noun else { return };
+        // "no worries about fry": spoken about, not there.
+        let about = mention.item.checked_sub(1).filter(|i| *i > self.clause.from && self.has_role(*i, Role::About));
+        if about.is_some() && !mention.definite {
+            return;
+        }
         // "fry coming": a plan, not a fish.
         if (self.clause.from..self.clause.to).any(|i| self.has_role(i, Role::Future)) {
             return;

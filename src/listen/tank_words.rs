@@ -145,7 +145,12 @@ impl Binder<'_, '_> {
         }
         let Some(unit) = self.volume_unit() else { return false };
         let guessed = Measure { units: vec![unit], bare: false, ..measure.clone() };
-        let number = self.tank_number(item, &guessed);
+        // "the 55 has angels, the 10 has fry": of another size than the one just told.
+        let here = self.state.tanks.iter().any(|t| t.number == self.state.tank && t.here && t.size.is_some());
+        let another =
+            here && articled && self.has_role(item - 1, Role::Definite) && self.has_role(item + 1, Role::Have);
+        let number = if another { self.state.next_tank() } else { self.tank_number(item, &guessed) };
+        self.state.placed |= another;
         self.state.tank = number;
         let terms = self.terms_of(item, item);
         let tank = self.tank(number);
@@ -225,13 +230,17 @@ impl Binder<'_, '_> {
         let with = joint.is_some_and(|t| t.is(Role::With));
         let and_volume = joint.is_some_and(|t| t.is(Role::And))
             && matches!(next, Some(What::Amount(m)) if m.unit_of(Dimension::VOLUME).is_some());
-        if !alone || !(with || and_volume) || self.state.volume_unit.is_none() {
+        // "three tanks: 20, 40 and 75 gallons".
+        let unsized_tank = self.state.tanks.iter().find(|t| t.here && t.size.is_none()).map(|t| t.number);
+        let several = self.state.tanks.len() > 1 && unsized_tank.is_some();
+        if !alone || !(with || and_volume || several) || self.state.volume_unit.is_none() {
             return false;
         }
         let Some(unit) = self.volume_unit() else { return false };
         let guessed = Measure { units: vec![unit], bare: false, ..measure.clone() };
         let number = match measure.value().and_then(|v| self.state.tank_of_size(v, None)) {
             Some(number) => number,
+            None if several => unsized_tank.unwrap_or(1),
             None if self.state.tanks.iter().any(|t| t.here && t.size.is_some()) => self.state.next_tank(),
             None => self.tank_number(item, &guessed),
         };

@@ -60,6 +60,13 @@ impl Binder<'_, '_> {
                     self.correcting = true;
                     continue;
                 }
+                // "40 gal, no 50 gal": another figure for the one just said.
+                let figure =
+                    item == from && no && to == from + 2 && matches!(self.items[from + 1].what, What::Amount(_));
+                if figure && self.clause.joint.is_none() && self.state.last.is_some() {
+                    self.correcting = true;
+                    continue;
+                }
                 // "no the fry": a correction, not a lack.
                 if item == from && no && item + 1 < to && self.has_role(item + 1, Role::Definite) {
                     self.correcting = true;
@@ -118,6 +125,21 @@ impl Binder<'_, '_> {
             && !(from..to).any(|i| self.has_role(i, Role::Have) || self.has_role(i, Role::Be))
             && self.found.is_empty()
             && !self.asking;
+        // "want 6 neons, 3 corys": the second is wanted, too.
+        let listed = self.wishing
+            && shun.or(wish).is_none()
+            && !self.asking
+            && self.state.last.as_ref().is_some_and(|(s, a)| s.thing == "stock" && (a == "wanted" || a == "count"))
+            && !(from..to).any(|i| self.has_role(i, Role::Have) || self.has_role(i, Role::Be));
+        if listed {
+            for found in self.found.iter_mut().filter(|f| f.subject.thing == "stock") {
+                if let Says::Value { attribute, .. } = &mut found.says
+                    && attribute == "count"
+                {
+                    *attribute = "wanted".to_string();
+                }
+            }
+        }
         let Some(at) = shun.or(wish).or(carried.then_some(from)) else { return };
         // "want 6 more": the count found is a wish.
         for found in &mut self.found {
@@ -255,6 +277,12 @@ impl Binder<'_, '_> {
         }
         if matches!(attribute, name::AMMONIA_AS | name::NITRITE_AS | name::NITRATE_AS) {
             return self.counted_as(index);
+        }
+        let mut terms = terms;
+        if (thing, attribute) == (name::FILTER, name::INTAKE_GUARD) {
+            let of_guard = |m: &&Mention| m.noun == Noun::Label { thing, attribute };
+            let labels: Vec<Mention> = self.mentions.iter().filter(of_guard).cloned().collect();
+            labels.iter().for_each(|m| terms.extend(self.terms_of(m.item, m.last)));
         }
         let mut kind = self.name(kind);
         if mention.negated {

@@ -321,7 +321,9 @@ impl<'d, 'l> Turn<'d, 'l> {
             state: &self.state,
             before: self.context.last_ask.as_ref(),
         };
-        let (asks, presumed) = ask::ask_of(asking, &found, &hearing);
+        let (mut asks, presumed) = ask::ask_of(asking, &found, &hearing);
+        let figures = self.figures_named(first, last);
+        asks.iter_mut().filter(|a| a.topic == "figures").for_each(|a| a.named.clone_from(&figures));
         let index = self.reading.asks.len();
         if asks.is_empty() {
             self.doubted = found.clone();
@@ -367,6 +369,13 @@ impl<'d, 'l> Turn<'d, 'l> {
         opener
             || self.heard.iter().any(|h| h.first >= t.first && h.last <= t.last && self.is_topic_cue(h.cue))
             || self.heard.iter().any(|h| h.first <= t.first && h.last >= t.last && self.is_topic_cue(h.cue))
+    }
+
+    /// Where figures are named in words `first..=last`.
+    fn figures_named(&self, first: usize, last: usize) -> Vec<Span> {
+        let cues = |cue: u16| self.listener.cues.topics.iter().any(|t| t.topic == "figures" && t.words.contains(&cue));
+        let heard = self.heard.iter().filter(|h| h.first >= first && h.last <= last && cues(h.cue));
+        heard.map(|h| self.words[h.first].span.to(self.words[h.last].span)).collect()
     }
 
     fn is_topic_cue(&self, cue: u16) -> bool {

@@ -4,6 +4,7 @@ mod calls;
 mod compare;
 mod forms;
 pub mod notation;
+mod properties;
 mod voices;
 mod written;
 

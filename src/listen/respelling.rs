@@ -1,0 +1,89 @@
+//! What a slip of spelling may be corrected to: our single words by first letter, phrases written as one word, parts of
+//! phrases. In: the lexicon's phrases. Out: look-ups. Made once, when the first unknown word is met. Corrects nothing.
+
+use super::lexicon::{Entry, Sense};
+use super::name::{self, Quick};
+use crate::knowledge::language::Role;
+use std::collections::{HashMap, HashSet};
+
+/// A word that a misspelt one may stand for.
+#[derive(Debug)]
+pub struct Target {
+    pub text: Box<str>,
+    pub letters: u32,
+}
+
+#[derive(Debug, Default)]
+pub struct Respellings {
+    /// Phrases of several words written as one: "hangonback".
+    joined: HashMap<Box<str>, Box<str>, Quick>,
+    /// Words that stand inside a phrase of ours: "balls" of "bio balls".
+    parts: HashSet<Box<str>, Quick>,
+    targets: Vec<Vec<Target>>,
+}
+
+impl Respellings {
+    pub fn of(entries: &HashMap<Box<str>, Entry, Quick>) -> Self {
+        let mut table = Self { targets: (0..26).map(|_| Vec::new()).collect(), ..Self::default() };
+        let mut joined: Vec<&str> = Vec::new();
+        for (key, entry) in entries {
+            if key.contains(' ') {
+                table.parts.extend(key.split(' ').map(Box::from));
+                if entry.senses.iter().any(|s| matches!(s, Sense::Named { .. })) {
+                    joined.push(key);
+                }
+            } else if key.len() >= 4 && is_target(entry) {
+                let first = key.as_bytes()[0];
+                if first.is_ascii_lowercase() {
+                    let target = Target { text: key.clone(), letters: letters_of(key) };
+                    table.targets[(first - b'a') as usize].push(target);
+                }
+            }
+        }
+        // The map has no order of its own.
+        joined.sort_unstable();
+        for key in joined {
+            table.joined.insert(key.replace(' ', "").into_boxed_str(), key.into());
+        }
+        table.targets.iter_mut().for_each(|t| t.sort_by(|a, b| a.text.cmp(&b.text)));
+        table
+    }
+
+    /// Single words of ours that begin with a letter.
+    pub fn targets(&self, first: u8) -> &[Target] {
+        let at = first.checked_sub(b'a').map(usize::from);
+        at.and_then(|n| self.targets.get(n)).map_or(&[], Vec::as_slice)
+    }
+
+    pub fn unjoined(&self, word: &str) -> Option<&str> {
+        self.joined.get(word).map(|k| k.as_ref())
+    }
+
+    pub fn is_part(&self, word: &str) -> bool {
+        self.parts.contains(word)
+    }
+}
+
+/// Never a negation, a number, a unit or a medicine.
+fn is_target(entry: &Entry) -> bool {
+    let ours = entry.senses.iter().any(|s| {
+        matches!(s, Sense::Thing(_) | Sense::Label { .. } | Sense::State { .. })
+            || matches!(s, Sense::Named { thing, .. } if *thing != name::TREATMENT)
+    });
+    let other = entry.senses.iter().any(|s| {
+        matches!(
+            s,
+            Sense::Role(Role::No | Role::Not | Role::Without)
+                | Sense::Number(_)
+                | Sense::Unit(_)
+                | Sense::Multiplier(_)
+        )
+    });
+    let starts_phrase = entry.longest > 1 && entry.senses.is_empty();
+    ours && !other || starts_phrase
+}
+
+/// A set of the letters of a word, for telling quickly that two words are far apart.
+pub fn letters_of(word: &str) -> u32 {
+    word.bytes().filter(u8::is_ascii_lowercase).fold(0, |set, b| set | 1 << (b - b'a'))
+}
