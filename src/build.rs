@@ -9,6 +9,8 @@ mod knowledge;
 mod raw;
 mod source;
 mod units;
+#[path = "rulebook/version.rs"]
+mod version;
 
 use knowledge::Knowledge;
 use serde::Serialize;
@@ -60,6 +62,9 @@ fn main() {
     write(Path::new(&out).join("knowledge.postcard"), &knowledge);
     write(Path::new(&out).join("rules.postcard"), &rules);
     write(Path::new(&out).join("texts.postcard"), &texts);
+    // Hashing the whole book at every start would be felt.
+    let version = version::version(&texts);
+    std::fs::write(Path::new(&out).join("version.txt"), version).unwrap_or_else(|e| fail(&e.to_string()));
 }
 
 /// Every YAML file below `folder`, by path with `/`.

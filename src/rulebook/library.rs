@@ -44,6 +44,7 @@ pub struct BuiltInRules {
 
 static KNOWLEDGE: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/knowledge.postcard"));
 static RULES: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/rules.postcard"));
+static BUILT_IN_VERSION: &str = include_str!(concat!(env!("OUT_DIR"), "/version.txt"));
 static TEXTS: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/texts.postcard"));
 
 /// The texts of the built-in book, as (path, text).
@@ -135,7 +136,7 @@ impl Book {
 
     /// Which content it has: see `version`.
     pub fn version(&self) -> String {
-        if self.files.is_empty() { version(&built_in_texts()) } else { version(&self.files) }
+        if self.files.is_empty() { BUILT_IN_VERSION.to_string() } else { version(&self.files) }
     }
 
     /// The text of one of its files, for drawing a fault or citing a line.
