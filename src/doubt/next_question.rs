@@ -5,14 +5,15 @@
 use super::assessment::{TankView, case_of, plain_from};
 use crate::case::Ledger;
 use crate::case::fact::{FactValue, Origin};
-use crate::engine::Findings;
-use crate::engine::finding::Finding;
+use crate::engine::finding::{Finding, findings};
 use crate::engine::waiting::waiting;
-use crate::knowledge::schema::ThingId;
+use crate::engine::{Engine, Findings, Value};
+use crate::knowledge::schema::{AttributeId, ThingId};
 use crate::knowledge::vocabulary::{Attribute, Sort, Unsaid};
 use crate::listen::reading::{How, Said, Says, Statement, Subject};
 use crate::rulebook::Book;
 use crate::rulebook::book::TROUBLE;
+use crate::rulebook::code::Read;
 use crate::rulebook::raw::Urgency;
 use crate::source::Span;
 use crate::units::{Amount, parse};
@@ -184,10 +185,7 @@ fn worth(
     let all: f64 = answers.iter().map(|(_, weight)| weight).sum();
     for (answer, likely) in answers {
         let Some(statement) = statement(&question.subject, attribute, &answer) else { continue };
-        let mut with: Vec<(u16, &Statement)> = said.to_vec();
-        with.push((u16::MAX, &statement));
-        let case = case_of(book, view.tank, &with);
-        let findings = plain_from(book, &case, &view.world, &view.state);
+        let findings = answered(book, view, said, &statement);
         let (starts, stops) = changed(&view.findings, &findings);
         let moved = [&starts, &stops].into_iter().flatten().map(|f| urgency(book, *f)).map(weight).sum::<f64>();
         total += moved * likely / all;
@@ -197,6 +195,44 @@ fn worth(
     let trouble = f64::from(attribute.trouble.unwrap_or(2).max(1));
     question.worth = total / (1.0 + 0.35 * (trouble - 1.0));
     question
+}
+
+/// The findings with one answer more.
+pub fn answered(book: &Book, view: &TankView, said: &[(u16, &Statement)], answer: &Statement) -> Findings {
+    if let Some((attribute, instance, value)) = plainly_set(book, view, answer) {
+        let engine = Engine { schema: &book.schema, book: &book.rules };
+        let mut world = view.world.clone();
+        world.set(attribute, instance, value);
+        let mut state = view.state.clone();
+        engine.update(&world, &mut state, &[Read::Fact(attribute)]);
+        return findings(&book.rules, &world, &state);
+    }
+    let mut with: Vec<(u16, &Statement)> = said.to_vec();
+    with.push((u16::MAX, answer));
+    let case = case_of(book, view.tank, &with);
+    plain_from(book, &case, &view.world, &view.state)
+}
+
+/// An answer that sets one value and nothing else: no kind, stage or size, by which other facts are looked up, and of one
+/// thing that is there already.
+fn plainly_set(book: &Book, view: &TankView, answer: &Statement) -> Option<(AttributeId, u16, Value)> {
+    let Says::Value { attribute, value, .. } = &answer.says else { return None };
+    let thing = book.schema.thing(&answer.subject.thing)?;
+    let of_kind = answer.subject.kind.as_deref().is_some_and(|k| k != "any");
+    if ["kind", "stage", "size"].contains(&attribute.as_str()) || answer.subject.thing == "stock" && !of_kind {
+        return None;
+    }
+    let id = book.schema.attribute(thing, attribute)?;
+    let instances = view.case.facts.instances(thing);
+    let instance = instances.iter().position(|i| Subject { tank: view.tank, ..i.subject.clone() } == answer.subject)?;
+    let value = match (value, book.schema.dimension(id)) {
+        (Said::Amount(amount), Some(_)) if amount.unit.name != "gal" && amount.unit.name != "gal/h" => {
+            Value::Number(amount.base().likely?)
+        }
+        (Said::Word(word), None) => Value::Kind(book.schema.symbol(word)?),
+        _ => return None,
+    };
+    Some((id, instance as u16, value))
 }
 
 fn urgency(book: &Book, finding: Finding) -> Urgency {
