@@ -89,23 +89,33 @@ pub fn assess(book: &Book, ledger: &Ledger) -> Assessment {
 pub fn assess_supposing(book: &Book, ledger: &Ledger, suppose: &[Statement]) -> Assessment {
     let said = statements(ledger, suppose);
     let mut held = held(book, ledger, suppose);
-    let tanks: Vec<TankView> = tanks(&said).into_iter().map(|tank| view(book, tank, &said, &mut held)).collect();
-    let each = tanks.iter().map(|t| questions(book, ledger, t, &said));
-    let questions = each.into_iter().find(|q| !q.is_empty()).unwrap_or_default();
+    let mut tanks: Vec<TankView> = tanks(&said).into_iter().map(|tank| view(book, tank, &said, &mut held)).collect();
+    // Neither needs the other: the versions are tried while the questions are weighed.
+    let (doubts, questions) = rayon::join(
+        || tanks.iter().map(|tank| try_versions(book, tank, of_tank(&mut held, tank.tank))).collect::<Vec<_>>(),
+        || tanks.iter().map(|t| questions(book, ledger, t, &said)).find(|q| !q.is_empty()).unwrap_or_default(),
+    );
+    for (tank, doubts) in tanks.iter_mut().zip(doubts) {
+        (tank.ranges, tank.sure, tank.hangs_on) = (doubts.ranges, doubts.sure, doubts.hangs_on);
+    }
     Assessment { next: questions.first().cloned(), questions, tanks }
 }
 
+fn of_tank(held: &mut [Held], tank: u16) -> Option<&mut Held> {
+    held.iter_mut().find(|h| h.tank == tank)
+}
+
+/// The plain pass of one tank; what it is unsure of is still open.
 fn view(book: &Book, tank: u16, said: &[(u16, &Statement)], held: &mut [Held]) -> TankView {
     let case = case_of(book, tank, said);
-    let mut held = held.iter_mut().find(|h| h.tank == tank);
     let engine = Engine { schema: &book.schema, book: &book.rules };
     let mut world = load::world(&case, &book.schema, &book.rules);
-    if let Some(held) = &mut held {
+    if let Some(held) = of_tank(held, tank) {
         held.hold(&engine, None, &mut world);
     }
     let state = engine.run(&world);
     let findings = finding::findings(&book.rules, &world, &state);
-    let mut view = TankView {
+    TankView {
         tank,
         case,
         world,
@@ -114,13 +124,20 @@ fn view(book: &Book, tank: u16, said: &[(u16, &Statement)], held: &mut [Held]) -
         ranges: HashMap::new(),
         sure: HashMap::new(),
         hangs_on: HashMap::new(),
-    };
-    try_versions(book, &mut view, held);
-    view
+    }
+}
+
+/// What the versions of one tank say.
+#[derive(Default)]
+struct Doubts {
+    ranges: HashMap<(u16, u16), Spread>,
+    sure: HashMap<Finding, f64>,
+    hangs_on: HashMap<Finding, (AttributeId, u16)>,
 }
 
 /// Runs the plausible versions and notes ranges and sureness.
-fn try_versions(book: &Book, view: &mut TankView, mut held: Option<&mut Held>) {
+fn try_versions(book: &Book, view: &TankView, mut held: Option<&mut Held>) -> Doubts {
+    let mut doubts = Doubts::default();
     let engine = Engine { schema: &book.schema, book: &book.rules };
     let leaves = versions::uncertain(&view.case, &book.schema, &book.rules);
     let also = held.as_ref().map_or(&[][..], |h| &h.figures);
@@ -132,7 +149,7 @@ fn try_versions(book: &Book, view: &mut TankView, mut held: Option<&mut Held>) {
             if let Value::Number(value) = view.state.figure(n as u16, instance) {
                 match varies {
                     true => drawn.push((n as u16, instance, value, Vec::with_capacity(VERSIONS))),
-                    false => drop(view.ranges.insert((n as u16, instance), Spread::exact(value))),
+                    false => drop(doubts.ranges.insert((n as u16, instance), Spread::exact(value))),
                 }
             }
         }
@@ -159,7 +176,7 @@ fn try_versions(book: &Book, view: &mut TankView, mut held: Option<&mut Held>) {
         }
     }
     for (figure, instance, plain, mut values) in drawn {
-        view.ranges.insert((figure, instance), percentiles(&mut values, plain));
+        doubts.ranges.insert((figure, instance), percentiles(&mut values, plain));
     }
     let certain = certain(&engine, view, &leaves, &speaks);
     for (truths, finding) in speaks.into_iter().zip(view.findings.speaking.clone()) {
@@ -167,15 +184,16 @@ fn try_versions(book: &Book, view: &mut TankView, mut held: Option<&mut Held>) {
         if share == 1.0 && !certain.contains(&finding) {
             share = MOST_UNCERTAIN;
         }
-        view.sure.insert(finding, share);
+        doubts.sure.insert(finding, share);
         // What the rule never read cannot decide it, however the versions fall.
         let read = engine.evaluation(&view.world, &view.state).leaves_of_rule(finding.rule, finding.instance).facts;
         if share < 0.95
             && let Some(leaf) = deciding(book, &leaves, &truths, &read)
         {
-            view.hangs_on.insert(finding, leaf);
+            doubts.hangs_on.insert(finding, leaf);
         }
     }
+    doubts
 }
 
 /// The share of advice that held in every version and yet hangs on one fact at the end of its range.
