@@ -13,7 +13,7 @@ use crate::reply::assumed::meant;
 use crate::reply::compose::wording;
 use crate::reply::page::{Page, Paragraph, Row, Tone};
 use crate::reply::text::{Length, Part, rows};
-use crate::reply::{Answer, Shape, brief, changes, compose, help, job, sure, terms};
+use crate::reply::{Answer, Shape, brief, changes, compose, heard, help, job, sure, terms};
 
 /// How far ahead questions are counted for a caller who is led.
 const FARTHEST: usize = 8;
@@ -31,6 +31,10 @@ impl Conversation {
             Request::WhyRule(rule) => self.why_rule(rule),
             Request::WhyNot(words) => self.why_not(&words),
             Request::WhyAsk => self.why_ask(),
+            Request::HowRead => match self.last_reading() {
+                Some(reading) => heard::page(&self.book, reading),
+                None => Page::line("Nothing was said yet."),
+            },
             Request::HowSure => self.of_answer(sure::how_sure),
             Request::SaysWho => self.of_answer(sure::says_who),
             Request::More => self.of_answer(|answer| rows(answer, &Part::all(answer))),

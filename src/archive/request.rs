@@ -16,6 +16,8 @@ pub enum Request {
     WhyRule(u16),
     WhyNot(String),
     WhyAsk,
+    /// How the last line was read, word by word.
+    HowRead,
     HowSure,
     SaysWho,
     More,
@@ -53,6 +55,10 @@ const WHOLE: &[(&[&str], Request)] = &[
     (&["known", "facts", "what is known", "what do you know", "what do you know so far", "so far"], Request::Known),
     (&["why", "why is that", "why that", "how come", "explain", "because", "reason", "reasons"], Request::Why(0)),
     (&["why do you ask", "why do you ask that", "why ask", "why the question", "what for"], Request::WhyAsk),
+    (
+        &["listen", "how did you read that", "how was that read", "how did you hear that", "what did you hear"],
+        Request::HowRead,
+    ),
     (&["how sure", "how sure are you", "how certain", "are you sure", "is that certain", "sure"], Request::HowSure),
     (&["says who", "who says", "who says so", "where is that from", "wheres that from", "sources"], Request::SaysWho),
     (&["more", "the rest", "show more", "tell me more"], Request::More),

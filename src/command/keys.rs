@@ -23,12 +23,13 @@ const MOST: usize = 24;
 const HINTED: usize = 4;
 /// Longer lines are not read while they are typed.
 const LONGEST: usize = 400;
-const REQUESTS: [&str; 20] = [
+const REQUESTS: [&str; 21] = [
     "help",
     "more",
     "why",
     "why not",
     "how sure",
+    "listen",
     "says who",
     "what if",
     "why do you ask",

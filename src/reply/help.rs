@@ -29,6 +29,7 @@ pub fn help() -> Page {
             led("how sure / says who", "in how many tanks it holds; what it rests on"),
             led("what if 40 tetras", "what would change; also: and for 40?"),
             led("why do you ask", "what your answer would decide"),
+            led("listen", "how the last line was read, word by word"),
             led("don't know", "how to find out, or go on without"),
             led("known", "what is known so far"),
             led("undo / start again", "take the last line back; forget all"),

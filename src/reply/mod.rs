@@ -14,6 +14,7 @@ pub mod curve;
 pub mod digits;
 pub mod figures;
 pub mod formula;
+pub mod heard;
 pub mod help;
 pub mod job;
 pub mod json;

@@ -254,3 +254,12 @@ fn beside_a_danger_to_people_nothing_is_asked_and_no_figure_is_shown() {
     assert!(!page.contains("Ask"), "{page}");
     assert!(!page.contains("Figures"), "{page}");
 }
+
+#[test]
+fn how_the_last_line_was_read_can_be_asked_at_any_turn() {
+    for asked in ["listen", "how did you read that?"] {
+        let text = shown(&shipped(), Length::Brief, &["55 gallon, 30 small tetras, zorgs", asked]);
+        assert!(text.contains("tetras           fact") && text.contains("zorgs            not understood"), "{text}");
+        assert!(shown(&shipped(), Length::Brief, &[asked]).contains("Nothing was said yet"));
+    }
+}
