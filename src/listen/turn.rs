@@ -162,6 +162,10 @@ impl<'d, 'l> Turn<'d, 'l> {
             let question = Clause { to: from, ..clause };
             self.ask(&question, asking, Vec::new());
             clause.from = from;
+            // "media, what for": the question is all there is.
+            if clause.from >= clause.to {
+                return;
+            }
         } else if let Some(asking) = asking {
             let (found, doubts) = self.bind(clause, true);
             self.ask(&clause, asking, found);

@@ -95,3 +95,11 @@ fn nothing_is_dropped_in_silence() {
     assert_eq!(read(&long).unread.len(), 1);
     assert_eq!(read("").acts.len(), 1);
 }
+
+#[test]
+fn a_question_that_ends_where_a_telegram_would_begin_is_read() {
+    for line in ["what for", "media, what for", "55 gallon, 6 guppies, what for?", "what for for"] {
+        let reading = super::listener().read(line, &Default::default());
+        assert!(!reading.words.is_empty(), "{line}");
+    }
+}
