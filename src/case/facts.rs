@@ -54,6 +54,11 @@ impl Facts {
                 facts.gallon = if word == "imperial" { Gallon::Imperial } else { Gallon::Us };
                 facts.gallon_said = true;
             }
+            // A unit that says whose gallon it is says it for the whole call.
+            if let Some(gallon) = statement.gallon() {
+                facts.gallon = if gallon == "impgal" { Gallon::Imperial } else { Gallon::Us };
+                facts.gallon_said = true;
+            }
         }
         for (n, thing) in schema.things.iter().enumerate() {
             if !thing.several {

@@ -1,7 +1,7 @@
 //! The ledger: the turns of a call in order, from which its facts are always built anew. In: readings. Out: the statements
 //! in force; undo takes turns back exactly. Knows no rule.
 
-use crate::listen::reading::{Act, Ask, AskBack, Context, Reading, Says, Statement, Subject};
+use crate::listen::reading::{Act, Ask, AskBack, Context, Reading, Statement, Subject};
 use std::collections::BTreeMap;
 
 /// One turn: what was typed and how it was read.
@@ -100,55 +100,7 @@ impl Ledger {
 
     /// What the listener has to know of the call so far.
     pub fn context(&self) -> Context {
-        let mut held: Vec<Statement> = Vec::new();
-        for (_, statement) in self.statements() {
-            let same = |other: &Statement| {
-                other.subject == statement.subject && attribute_of(other) == attribute_of(statement)
-            };
-            if matches!(&statement.says, Says::Dropped) {
-                held.retain(|h| h.subject != statement.subject);
-                continue;
-            }
-            held.retain(|h| !same(h));
-            if !matches!(&statement.says, Says::DroppedValue { .. }) {
-                held.push(statement.clone());
-            }
-        }
-        let last_ask = self.turns.iter().rev().find_map(|t| t.reading.asks.last().cloned());
-        let word = |attribute: &str| {
-            held.iter().rev().find_map(|s| match &s.says {
-                Says::Value { attribute: a, value: crate::listen::reading::Said::Word(word), .. }
-                    if s.subject.thing == "keeper" && a == attribute =>
-                {
-                    Some(word.as_str())
-                }
-                _ => None,
-            })
-        };
-        let gallon = word("gallon").map(|w| if w == "imperial" { "impgal" } else { "usgal" });
-        let volume_unit = held.iter().find_map(|s| match &s.says {
-            Says::Value { value: crate::listen::reading::Said::Amount(a), attribute, .. }
-                if s.subject.thing == "tank" && (attribute == "nominal" || attribute == "water") =>
-            {
-                Some(a.unit.name)
-            }
-            _ => None,
-        });
-        Context {
-            asked: self.asked.clone(),
-            pending: self.pending.clone(),
-            held,
-            last_ask,
-            volume_unit,
-            gallon,
-            offered: vec![],
-        }
-    }
-}
-
-fn attribute_of(statement: &Statement) -> &str {
-    match &statement.says {
-        Says::Value { attribute, .. } | Says::DroppedValue { attribute } => attribute,
-        _ => "",
+        let after = self.turns.iter().fold(Context::default(), |context, turn| context.after(&turn.reading));
+        Context { asked: self.asked.clone(), pending: self.pending.clone(), ..after }
     }
 }

@@ -34,6 +34,17 @@ impl Turn<'_, '_> {
         }
     }
 
+    /// Notes an act, once a turn, and claims its terms for it; what is none of ours keeps its words to be shown.
+    pub fn act(&mut self, act: Act, terms: &[usize]) {
+        let known = self.reading.acts.iter().position(|(a, _)| *a == act);
+        let index = known.unwrap_or_else(|| {
+            let span = self.span_of(terms);
+            self.reading.acts.push((act, span));
+            self.reading.acts.len() - 1
+        });
+        self.claim(terms, if act == Act::OffTopic { Became::Unread } else { Became::Act(index) });
+    }
+
     /// Gives each finding the words of its clause that name what it is of: "tap" in "tap nitrate 40", "on the intake" in "a
     /// sponge on the intake". They steered the reading though another word carries the value.
     pub fn names_of(&self, clause: Clause, found: &mut [Found]) {

@@ -4,7 +4,7 @@
 use super::clause::Clause;
 use super::items::What;
 use super::lexicon::Sense;
-use super::reading::{Act, Became};
+use super::reading::Act;
 use super::turn::Turn;
 use crate::knowledge::language::Role;
 
@@ -62,13 +62,7 @@ pub fn read(turn: &mut Turn, clause: &Clause) -> bool {
         if !alone && !courtesy {
             continue;
         }
-        let span = turn.span_of(&[*term]);
-        let known = turn.reading.acts.iter().position(|(a, _)| a == act);
-        let index = known.unwrap_or(turn.reading.acts.len());
-        if known.is_none() {
-            turn.reading.acts.push((*act, span));
-        }
-        turn.claim(&[*term], if *act == Act::OffTopic { Became::Unread } else { Became::Act(index) });
+        turn.act(*act, &[*term]);
         any = true;
     }
     whole && any

@@ -1,45 +1,49 @@
-//! What a turn leaves for the next: the context after it. In: the context before and the reading. Out: a context. A case
-//! that holds more may build its own.
+//! What a turn leaves for the next: the context after it. In: the context before and the reading. Out: a context.
 
-use super::line::Listener;
-use super::reading::{Act, Context, How, Reading, Said, Says, Statement};
+use super::reading::{Act, Context, How, Mark, Reading, Said, Says, Statement};
 use super::state::same_thing;
 use crate::units::Dimension;
 
-impl Listener {
+impl Context {
     /// The context for the next turn: statements in force, the question asked last, what is waiting for an answer.
-    pub fn after(&self, before: &Context, reading: &Reading) -> Context {
-        let mut context = before.clone();
+    pub fn after(mut self, reading: &Reading) -> Context {
         if reading.acts.iter().any(|(a, _)| matches!(a, Act::NewCall | Act::Restart)) {
-            context = Context::default();
+            self = Context::default();
         }
         for statement in &reading.statements {
-            hold(&mut context.held, statement);
-            if let Says::Value { attribute, value, .. } = &statement.says {
-                if let Said::Amount(a) = value {
-                    if a.unit.dimension == Dimension::VOLUME && statement.subject.thing == "tank" {
-                        context.volume_unit = Some(a.unit.name);
-                    }
-                    if a.unit.name.starts_with("usgal") {
-                        context.gallon = Some("usgal");
-                    } else if a.unit.name.starts_with("impgal") {
-                        context.gallon = Some("impgal");
-                    }
-                }
-                match value {
-                    Said::Word(word) if attribute == "gallon" && statement.mark.is_none() => {
-                        context.gallon = Some(if word == "imperial" { "impgal" } else { "usgal" })
-                    }
-                    _ => {}
-                }
+            hold(&mut self.held, statement);
+            self.gallon = statement.gallon().or(self.gallon);
+            if let Says::Value { value: Said::Amount(a), .. } = &statement.says
+                && a.unit.dimension == Dimension::VOLUME
+                && statement.subject.thing == "tank"
+            {
+                self.volume_unit = Some(a.unit.name);
             }
         }
         if let Some(ask) = reading.asks.last() {
-            context.last_ask = Some(ask.clone());
+            self.last_ask = Some(ask.clone());
         }
-        context.pending = reading.back.first().cloned();
-        context.asked = None;
-        context
+        self.pending = reading.back.first().cloned();
+        self.asked = None;
+        self
+    }
+}
+
+impl Statement {
+    /// Whose gallon it counts in, where it says so: in so many words, or by its unit. A lean on hints says nothing.
+    pub fn gallon(&self) -> Option<&'static str> {
+        let Says::Value { attribute, value, .. } = &self.says else { return None };
+        match value {
+            Said::Amount(amount) => match amount.unit.name {
+                name if name.starts_with("usgal") => Some("usgal"),
+                name if name.starts_with("impgal") => Some("impgal"),
+                _ => None,
+            },
+            Said::Word(word) if attribute == "gallon" && self.mark != Some(Mark::Hint) => {
+                Some(if word == "imperial" { "impgal" } else { "usgal" })
+            }
+            _ => None,
+        }
     }
 }
 

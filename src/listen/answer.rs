@@ -69,9 +69,7 @@ pub fn read(turn: &mut Turn, clause: &Clause) -> bool {
         && let [(_, statements)] = pending.readings.as_slice()
     {
         let terms = turn.terms_between(clause.from, clause.to - 1);
-        let index = turn.reading.acts.len();
-        turn.reading.acts.push((Act::Agree, turn.span_of(&terms)));
-        turn.claim(&terms, Became::Act(index));
+        turn.act(Act::Agree, &terms);
         adopt(turn, statements, &terms);
         return true;
     }

@@ -7,7 +7,7 @@ use super::found::{Found, subject};
 use super::items::What;
 use super::measure::Measure;
 use super::name::{self, Name};
-use super::reading::{Act, Became, How, Said, Says, Statement, Subject};
+use super::reading::{Act, How, Said, Says, Statement, Subject};
 use super::state::same_thing;
 use super::turn::Turn;
 use crate::knowledge::language::Role;
@@ -297,12 +297,7 @@ impl Turn<'_, '_> {
 
     /// What was said is only said again.
     pub fn confirm(&mut self, terms: &[usize]) {
-        let span = self.span_of(terms);
-        let index = self.reading.acts.len();
-        if !self.reading.acts.iter().any(|(a, _)| *a == Act::Confirm) {
-            self.reading.acts.push((Act::Confirm, span));
-        }
-        self.claim(terms, Became::Act(index));
+        self.act(Act::Confirm, terms);
     }
 
     /// All terms of items `from..=to`.

@@ -6,10 +6,10 @@ use super::found::{Found, subject};
 use super::items::{Item, What};
 use super::lexicon::Sense;
 use super::name;
-use super::reading::{Context, How, Mark, Said, Says};
+use super::reading::{Context, Converted, How, Mark, Said, Says};
 use super::term::Term;
 use super::turn::Turn;
-use crate::units::Dimension;
+use crate::units::{Dimension, gallon};
 
 /// The unit in which the call counts volumes: said before, or in this line.
 pub fn volume_unit(context: &Context, items: &[Item], terms: &[Term]) -> Option<&'static str> {
@@ -32,11 +32,7 @@ pub fn volume_unit(context: &Context, items: &[Item], terms: &[Term]) -> Option<
 
 /// The kind of gallon said in so many words, in this line or before: it holds for all gallons of the call.
 pub fn gallon_said(context: &Context, items: &[Item], terms: &[Term]) -> Option<&'static str> {
-    let kind = |name: &str| match name {
-        n if n.starts_with("usgal") => Some("us"),
-        n if n.starts_with("impgal") => Some("imp"),
-        _ => None,
-    };
+    let kind = |name: &str| whose(name).map(|w| if w == "imperial" { "imp" } else { w });
     let here = items.iter().find_map(|i| match &i.what {
         What::Amount(m) => m.units.iter().find_map(|u| kind(u.name)),
         What::Term => terms[i.first].senses.iter().find_map(|s| match s {
@@ -47,6 +43,15 @@ pub fn gallon_said(context: &Context, items: &[Item], terms: &[Term]) -> Option<
         _ => None,
     });
     here.or_else(|| context.gallon.and_then(kind))
+}
+
+/// Whose gallon a unit counts, as the keeper's attribute calls it.
+fn whose(unit: &str) -> Option<&'static str> {
+    match unit {
+        name if name.starts_with("usgal") => Some("us"),
+        name if name.starts_with("impgal") => Some("imperial"),
+        _ => None,
+    }
 }
 
 /// Leans on hints when gallons were said without their kind.
@@ -61,19 +66,30 @@ pub fn gallons(turn: &mut Turn) {
         for unit in &measure.units {
             match unit.name {
                 "gal" | "gal/h" => plain.push((measure.value(), item.first)),
-                name if name.starts_with("usgal") => said = Some("us"),
-                name if name.starts_with("impgal") => said = Some("imperial"),
-                _ => {}
+                name => said = whose(name).or(said),
             }
+        }
+    }
+    // "200 litres, that's 44 gallons": a figure in both says whose gallons they are.
+    let mut worked_out: Option<&str> = None;
+    for conversion in &turn.reading.conversions {
+        if let Converted::Told(told) = &conversion.says
+            && let Some((a, b)) = gallon::between(&conversion.from, told)
+        {
+            worked_out = worked_out.or([a, b].into_iter().find_map(|u| whose(u.name)));
         }
     }
     if plain.is_empty() {
         return;
     }
-    let lean = said.map(str::to_string).or_else(|| leaned(turn, &plain));
+    // What follows from the figures is no mere leaning.
+    let (lean, mark) = match (worked_out, said) {
+        (Some(gallon), _) => (Some(gallon.to_string()), Mark::Derived),
+        (None, said) => (said.map(str::to_string).or_else(|| leaned(turn, &plain)), Mark::Hint),
+    };
     let Some(gallon) = lean else { return };
     let says = Says::Value { attribute: "gallon".into(), how: How::Set, value: Said::Word(gallon) };
-    let found = Found::new(subject("keeper", None), says, Vec::new()).marked(Some(Mark::Hint));
+    let found = Found::new(subject("keeper", None), says, Vec::new()).marked(Some(mark));
     turn.state_fact(found);
 }
 

@@ -81,7 +81,7 @@ pub fn compose(book: &Book, ledger: &Ledger, assessment: &Assessment, shape: &Sh
     let place = |f: &FigureLine| answer.advice.iter().position(|a| a.figures.contains(&f.figure));
     answer.figures.sort_by_cached_key(|f| (!f.asked, place(f).unwrap_or(usize::MAX), f.numbers.is_none()));
     answer.assumed = merged(answer.advice.iter().map(|a| &a.assumed).chain(answer.figures.iter().map(|f| &f.assumed)));
-    let converted = conversion::answer_conversions(&reading.conversions, &mut answer);
+    let converted = conversion::answer_conversions(&reading.conversions, ledger, &mut answer);
     answer.say = match converted {
         Some(converted) if !answer.is_emergency() => Some(converted),
         _ => say(&answer, !question.asks.is_empty() && reading.asks.is_empty()),

@@ -83,6 +83,11 @@ impl Amount {
         }
     }
 
+    /// The likely number, or what end of it is known.
+    pub fn middle(&self) -> Option<f64> {
+        self.likely.or(self.high).or(self.low)
+    }
+
     /// A count without a unit.
     pub fn count(value: f64) -> Self {
         Self::exact(value, unit::plain())

@@ -2,6 +2,7 @@
 
 pub mod amount;
 pub mod dimension;
+pub mod gallon;
 pub mod measure;
 pub mod parse;
 pub mod unit;

@@ -155,7 +155,7 @@ fn main() {
                 println!("{law}: {line:?}");
             }
         }
-        context = listener.after(&context, &reading);
+        context = context.after(&reading);
     }
     println!(
         "{count} inputs from {} lines, {letters} bytes, in {:.1?}: no panic, {broken} laws broken",

@@ -88,7 +88,7 @@ pub fn play(call: &Call, listener: &Listener) -> Outcome {
         if reading.acts.iter().any(|(a, _)| a.name() == "undo") {
             context = earlier.pop().unwrap_or_default();
         } else {
-            let next = listener.after(&context, &reading);
+            let next = context.clone().after(&reading);
             earlier.push(std::mem::replace(&mut context, next));
         }
     }

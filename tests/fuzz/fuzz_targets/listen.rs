@@ -24,6 +24,6 @@ fuzz_target!(|bytes: &[u8]| {
         if let Err(broken) = laws::kept(&reading) {
             panic!("{broken}: {turn:?}");
         }
-        context = LISTENER.after(&context, &reading);
+        context = context.after(&reading);
     }
 });
