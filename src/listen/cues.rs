@@ -3,7 +3,7 @@
 
 use super::lexicon::Lexicon;
 use super::reading::Form;
-use super::term::Heard;
+use super::term::{Heard, within};
 use crate::knowledge::language::Language;
 
 /// Phrases of which one of each list must be heard.
@@ -115,12 +115,9 @@ impl Cues {
 impl AllOf {
     /// Whether it holds among the cues heard in words `first..=last`, and in which words.
     pub fn holds(&self, first: usize, last: usize, heard: &[Heard]) -> Option<Happened> {
-        let inside = |cues: &[u16]| {
-            heard
-                .iter()
-                .find(|h| h.first >= first && h.last <= last && cues.contains(&h.cue))
-                .map(|h| (h.first, h.last))
-        };
+        let here = within(heard, first, last);
+        let inside =
+            |cues: &[u16]| here.iter().find(|h| h.last <= last && cues.contains(&h.cue)).map(|h| (h.first, h.last));
         if inside(&self.not).is_some() {
             return None;
         }

@@ -115,6 +115,14 @@ pub struct Heard {
     pub last: usize,
 }
 
+/// Of the cues of a whole text, which stand in the order they begin, those that begin in words `first..=last`: whoever looks at
+/// one clause must not go through a page.
+pub fn within(heard: &[Heard], first: usize, last: usize) -> &[Heard] {
+    let from = heard.partition_point(|h| h.first < first);
+    let to = from + heard[from..].partition_point(|h| h.first <= last);
+    &heard[from..to]
+}
+
 /// Groups words into terms and notes every cue.
 pub fn group<'l>(words: &[Word], lexicon: &'l Lexicon) -> (Vec<Term<'l>>, Vec<Heard>) {
     let mut keys: Vec<String> =

@@ -4,11 +4,13 @@
 use super::ask::Hearing;
 use super::cues::TopicCues;
 use super::reading::Form;
+use super::term::within;
 
 /// The topics of a question: the first of the list that fits, and a second one that the same breath names besides.
 pub fn topics_of(hearing: &Hearing, form: Form, things: &[&str]) -> Vec<(String, Option<Form>)> {
     let ((first, last), heard, listener, before) = (hearing.words, hearing.heard, hearing.listener, hearing.before);
-    let here = |cues: &[u16]| heard.iter().any(|h| h.first >= first && h.last <= last && cues.contains(&h.cue));
+    let clause = within(heard, first, last);
+    let here = |cues: &[u16]| clause.iter().any(|h| h.last <= last && cues.contains(&h.cue));
     let in_line = |cues: &[u16]| cues.is_empty() || heard.iter().any(|h| cues.contains(&h.cue));
     let fits = |t: &&TopicCues| {
         (t.words.is_empty() || here(&t.words))

@@ -13,11 +13,14 @@ use super::mention::{Known, mentions};
 use super::name;
 use super::reading::{Act, Ask, Became, Context, Doubtful, Form, Reading, Said, Says};
 use super::state::State;
-use super::term::{Heard, Term};
+use super::term::{Heard, Term, within};
 use super::words::{Sort, Word};
 use super::{answer, change, contradict, conversion, correct, danger, follow, lean, page, pair, place};
 use crate::knowledge::language::Role;
 use crate::source::Span;
+
+/// No phrase of ours has more words.
+const LONGEST_CUE: usize = 24;
 
 pub struct Turn<'d, 'l> {
     pub listener: &'l Listener,
@@ -217,10 +220,8 @@ impl<'d, 'l> Turn<'d, 'l> {
             let end = clauses[at + 1..].iter().position(|c| c.starts).map_or(clauses.len(), |p| at + 1 + p);
             let (first, last) = (clauses[at], clauses[end - 1]);
             let word = |item: usize| self.terms[self.items[item].first].first;
-            let heard = self
-                .heard
-                .iter()
-                .any(|h| cues.contains(&h.cue) && h.first >= word(first.from) && h.first <= word(first.to - 1));
+            let sentence = within(self.heard, word(first.from), word(first.to - 1));
+            let heard = sentence.iter().any(|h| cues.contains(&h.cue));
             let verb = (first.from..last.to).any(|i| self.has_role(i, Role::Have) && !self.has_role(i, Role::At));
             if clauses[at].starts && heard && !verb && last.end == Some('?') && end > at + 1 {
                 out.push(Clause { to: last.to, end: last.end, tagged: true, ..first });
@@ -370,15 +371,17 @@ impl<'d, 'l> Turn<'d, 'l> {
     pub fn is_part_of_ask(&self, term: usize) -> bool {
         let t = &self.terms[term];
         let opener = t.senses.iter().any(|s| matches!(s, Sense::Ask(_)));
-        opener
-            || self.heard.iter().any(|h| h.first >= t.first && h.last <= t.last && self.is_topic_cue(h.cue))
-            || self.heard.iter().any(|h| h.first <= t.first && h.last >= t.last && self.is_topic_cue(h.cue))
+        // A cue inside the term, or one that covers it.
+        let near = within(self.heard, t.first.saturating_sub(LONGEST_CUE), t.last);
+        let inside = |h: &Heard| h.first >= t.first && h.last <= t.last;
+        let covers = |h: &Heard| h.first <= t.first && h.last >= t.last;
+        opener || near.iter().any(|h| (inside(h) || covers(h)) && self.is_topic_cue(h.cue))
     }
 
     /// Where figures are named in words `first..=last`.
     fn figures_named(&self, first: usize, last: usize) -> Vec<Span> {
         let cues = |cue: u16| self.listener.cues.topics.iter().any(|t| t.topic == "figures" && t.words.contains(&cue));
-        let heard = self.heard.iter().filter(|h| h.first >= first && h.last <= last && cues(h.cue));
+        let heard = within(self.heard, first, last).iter().filter(|h| h.last <= last && cues(h.cue));
         heard.map(|h| self.words[h.first].span.to(self.words[h.last].span)).collect()
     }
 
