@@ -22,12 +22,17 @@ pub fn asked_rules(book: &Book, reading: &Reading, topics: &[String]) -> Vec<u16
     let all = || 0..book.rules.rules.len() as u16;
     let of_topic: Vec<u16> = all().filter(|n| topics.contains(&book.rules.rules[*n as usize].topic)).collect();
     let named = named(book, reading);
+    let of_need = topics.iter().any(|t| YES_OR_NO.contains(&t.as_str()));
+    // "What lamp do I need?" is answered by a rule whose sentence names it; "do I need one?" only by one that is about it.
+    if of_need && !named.is_empty() && reading.asks.iter().all(|a| a.form != Form::Whether) {
+        return all().filter(|n| speaks_of(book, *n, &named)).collect();
+    }
     // "Is glass better than foam?": of those that name anything, the ones that name the most.
     let most = of_topic.iter().map(|n| names(book, *n, &named)).max().unwrap_or(0);
     if most > 0 {
         return of_topic.into_iter().filter(|n| names(book, *n, &named) == most).collect();
     }
-    match !named.is_empty() && topics.iter().any(|t| YES_OR_NO.contains(&t.as_str())) {
+    match !named.is_empty() && of_need {
         true => all().filter(|n| is_named_for(book, *n, &named)).collect(),
         // A rule of a thing that was not named is no answer to "do I need it?".
         false if named.is_empty() && topics == ["need"] => Vec::new(),
