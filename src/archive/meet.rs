@@ -245,8 +245,8 @@ impl Conversation {
         let after = assess_supposing(&self.book, &self.call().ledger, &suppose);
         let shape = Shape { units: self.manner.shape.units, ..Shape::default() };
         let answer = compose(&self.book, &self.call().ledger, &after, &shape);
-        let is_answered = answer.advice.iter().any(|a| a.asked) || answer.figures.iter().any(|f| f.asked);
-        let is_answered = is_answered || answer.is_open;
+        let is_answered =
+            answer.is_open || answer.advice.iter().any(|a| a.asked) || answer.figures.iter().any(|f| f.asked);
         let mut page = self.changes(&before, &after, &suppose);
         if is_answered {
             let next = answer.next.clone().filter(|_| answer.is_open);

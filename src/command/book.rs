@@ -2,6 +2,7 @@
 //! faults drawn. Checks nothing itself.
 
 use super::outcome::{Outcome, show, tell, tell_text};
+use super::settings::Settings;
 use crate::archive::disk::{Rights, write_whole};
 use crate::archive::{Hear, listener};
 use crate::rulebook::Book;
@@ -142,6 +143,14 @@ pub fn open(folder: Option<&str>) -> Result<(Book, Vec<Fault>), NoBook> {
             Book::from_texts(files.texts, folder).map_err(|faults| NoBook::Faults(faults, files.shown))
         }
     }
+}
+
+/// The book that the settings choose, for a command that only looks something up; what is wrong with it is told.
+pub fn open_or_tell(settings: &Settings) -> Result<Book, Outcome> {
+    open(settings.book.as_deref()).map(|(book, _)| book).map_err(|no_book| {
+        no_book.tell();
+        Outcome::Wrong
+    })
 }
 
 /// A book with the listener for its words, and warnings.

@@ -1,6 +1,6 @@
 //! Explains one name of the book: a rule, a figure, a source, or any word of its tables. In: a name. Out: a page.
 
-use super::book::open;
+use super::book::open_or_tell;
 use super::grounds;
 use super::outcome::{Outcome, show, tell};
 use super::settings::Settings;
@@ -16,12 +16,9 @@ use crate::source::words::{and_list, capital};
 
 /// Explains and ends; a name the book does not have is wrong use.
 pub fn explain(name: &str, settings: &Settings) -> Outcome {
-    let book = match open(settings.book.as_deref()) {
-        Ok((book, _)) => book,
-        Err(no_book) => {
-            no_book.tell();
-            return Outcome::Wrong;
-        }
+    let book = match open_or_tell(settings) {
+        Ok(book) => book,
+        Err(outcome) => return outcome,
     };
     let book = &book;
     let name = name.trim();

@@ -1,6 +1,6 @@
 //! Shows how a line is read, word by word. In: words. Out: what became of each, then the facts and questions made of them.
 
-use super::book::open;
+use super::book::open_or_tell;
 use super::outcome::{Outcome, show};
 use super::settings::Settings;
 use crate::archive::Hear;
@@ -13,12 +13,9 @@ use crate::reply::reading_json::turn;
 
 /// Reads and shows.
 pub fn listen(line: &str, settings: &Settings) -> Outcome {
-    let book = match open(settings.book.as_deref()) {
-        Ok((book, _)) => book,
-        Err(no_book) => {
-            no_book.tell();
-            return Outcome::Wrong;
-        }
+    let book = match open_or_tell(settings) {
+        Ok(book) => book,
+        Err(outcome) => return outcome,
     };
     let book = &book;
     let reading = Listener::new(&book.knowledge).hear(line, &Context::default());

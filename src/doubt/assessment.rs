@@ -182,7 +182,7 @@ fn try_versions(book: &Book, view: &TankView, mut held: Option<&mut Held>) -> Do
     for (truths, finding) in speaks.into_iter().zip(view.findings.speaking.clone()) {
         let mut share = truths.iter().filter(|t| **t).count() as f64 / VERSIONS as f64;
         if share == 1.0 && !certain.contains(&finding) {
-            share = MOST_UNCERTAIN;
+            share = NEARLY_CERTAIN;
         }
         doubts.sure.insert(finding, share);
         // What the rule never read cannot decide it, however the versions fall.
@@ -197,7 +197,7 @@ fn try_versions(book: &Book, view: &TankView, mut held: Option<&mut Held>) -> Do
 }
 
 /// The share of advice that held in every version and yet hangs on one fact at the end of its range.
-const MOST_UNCERTAIN: f64 = 1.0 - 1.0 / VERSIONS as f64;
+const NEARLY_CERTAIN: f64 = 1.0 - 1.0 / VERSIONS as f64;
 
 /// The findings that hold in every version, and at both ends of each fact that the caller could still tell: what is called
 /// certain is not taken back by one answer.

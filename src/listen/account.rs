@@ -58,12 +58,23 @@ impl Turn<'_, '_> {
                 let label = term
                     .labels()
                     .any(|(thing, attribute)| text(thing) == f.subject.thing && f.attribute() == Some(text(attribute)));
-                label || f.subject.thing == text(name::SOURCE) && is_of_source(term)
+                label || self.is_called(f, term) || f.subject.thing == text(name::SOURCE) && is_of_source(term)
             };
             if let Some(finding) = found.iter_mut().find(names) {
                 finding.terms.push(item.first);
             }
         }
+    }
+
+    /// "The water is cloudy": the look of the water is what is called cloudy.
+    fn is_called(&self, found: &Found, term: &Term) -> bool {
+        let names = &self.listener.lexicon.names;
+        let known = || {
+            let (thing, attribute) = (names.find(&found.subject.thing)?, names.find(found.attribute()?)?);
+            self.listener.attributes.get(thing, attribute)
+        };
+        let word = &self.words[term.first].text;
+        word.len() > 2 && known().is_some_and(|a| a.called.split(' ').any(|part| part == word))
     }
 
     pub fn span_of(&self, terms: &[usize]) -> Span {

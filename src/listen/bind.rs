@@ -255,7 +255,8 @@ impl<'d, 'l> Binder<'d, 'l> {
             let subject = self.filter_subject(None, item);
             return self.flow_without_unit(item, measure, subject);
         }
-        self.tank_reference(item, measure)
+        self.of_the_source(item, measure)
+            || self.tank_reference(item, measure)
             || self.lone_size(item, measure)
             || self.salinity(item, measure)
             || self.share_of_water(item, measure)

@@ -97,10 +97,10 @@ fn leaned(turn: &Turn, plain: &[(Option<f64>, usize)]) -> Option<String> {
     let leans = &turn.listener.cues.leans;
     let word = |cues: &[u16]| turn.heard.iter().any(|h| cues.contains(&h.cue));
     let sign = |signs: &[char]| turn.terms.iter().any(|t| t.mark().is_some_and(|m| signs.contains(&m)));
-    let by_words: Vec<&str> =
-        leans.iter().filter(|l| word(&l.words) || sign(&l.signs)).map(|l| l.gallon.as_str()).collect();
+    let by_words: Vec<&LeanCues> = leans.iter().filter(|l| word(&l.words) || sign(&l.signs)).collect();
     match by_words[..] {
-        [one] => return Some(one.to_string()),
+        [one] => return Some(one.gallon.clone()),
+        // Hints of two countries are none.
         [_, _, ..] => return None,
         [] => {}
     }

@@ -46,6 +46,7 @@ mod refuse;
 mod reshape;
 mod respelling;
 mod sizes;
+mod source_words;
 mod spelling;
 mod state;
 mod stock;

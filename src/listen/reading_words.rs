@@ -11,30 +11,6 @@ use super::reading::{Doubtful, Level, Mark, Subject};
 use crate::knowledge::language::{LevelWord, Role};
 
 impl Binder<'_, '_> {
-    /// Whether the clause speaks of the new water, not of the tank's.
-    pub fn is_of_source(&self, item: usize) -> bool {
-        let source = self.mentions.iter().any(|m| {
-            m.noun == Noun::Source || matches!(m.noun, Noun::State { thing: name::SOURCE, attribute: name::KIND, .. })
-        });
-        source && !self.mentions.iter().any(|m| m.noun == Noun::Tank && m.item < item)
-    }
-
-    /// The words that say the new water is meant; taken.
-    pub fn source_terms(&mut self) -> Vec<usize> {
-        let mut terms = Vec::new();
-        for index in 0..self.mentions.len() {
-            let mention = self.mentions[index].clone();
-            let kind = matches!(mention.noun, Noun::State { thing: name::SOURCE, attribute: name::KIND, .. });
-            if mention.noun == Noun::Source {
-                self.mentions[index].taken = true;
-            }
-            if mention.noun == Noun::Source || kind {
-                terms.extend(self.terms_of(mention.item, mention.last));
-            }
-        }
-        terms
-    }
-
     /// "0/0/40": ammonia, nitrite, nitrate, in that order; four figures or two are asked about.
     pub fn row(&mut self, item: usize, row: Vec<Measure>) {
         let terms = self.terms_of(item, item);

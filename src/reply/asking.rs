@@ -8,14 +8,11 @@ use super::wording::kind_called;
 use crate::doubt::NextQuestion;
 use crate::rulebook::Book;
 use crate::rulebook::raw::Urgency;
+use crate::rulebook::topics::OF_THE_WATER;
 use std::collections::BTreeSet;
 
 /// How many pieces of advice are named for one answer, the most urgent first.
 const MOST: usize = 3;
-
-/// Topics that are one worry: the state of the water.
-const WATER: [&str; 9] =
-    ["reading", "oxygen", "cloudy", "cycle", "mature", "water change", "medicate", "stock room", "enough"];
 
 /// Whether an answer to a question would move what the call is about: what was asked, else what is advised soonest. While
 /// people are in danger nothing is asked.
@@ -32,8 +29,8 @@ pub fn is_to_the_point(book: &Book, next: &NextQuestion, answer: &Answer, asked:
     if topics.is_empty() {
         return true;
     }
-    if WATER.iter().any(|t| topics.contains(t)) {
-        topics.extend(WATER);
+    if OF_THE_WATER.iter().any(|t| topics.contains(t)) {
+        topics.extend(OF_THE_WATER);
     }
     // In an emergency only what cannot wait either; after an answer to a question nothing that is only good to know.
     let pressing = answer.advice.iter().any(|a| a.asked || a.urgency <= Urgency::Today);

@@ -107,7 +107,8 @@ fn figures(
         .collect();
     let matters = |n: u16| named.contains(&n) || !book.rules.figures[n as usize].words.is_empty();
     let mut shown: Vec<(f64, String)> = Vec::new();
-    for change in changes.figures.iter().filter(|c| matters(c.figure)) {
+    // What is no longer worked out says nothing of how much.
+    for change in changes.figures.iter().filter(|c| matters(c.figure) && c.after.is_some()) {
         let Some(view) = view_of(after, change.tank).or_else(|| view_of(before, change.tank)) else { continue };
         let wording = wording(book, view, after.tanks.len() > 1, units);
         shown.push((moved(change), line(&wording, change)));

@@ -44,6 +44,10 @@ pub const TOPICS: &[(&str, &str)] = &[
     ("scope", "what this advice does not cover"),
 ];
 
+/// Topics that are one worry to whoever calls: the state of the water.
+pub const OF_THE_WATER: &[&str] =
+    &["reading", "oxygen", "cloudy", "cycle", "mature", "water change", "medicate", "stock room", "enough"];
+
 pub fn is_topic(name: &str) -> bool {
     TOPICS.iter().any(|(t, _)| *t == name)
 }

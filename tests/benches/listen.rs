@@ -1,8 +1,10 @@
 //! How long listening takes: the listener's making, a line of twelve words, a pasted thousand words, and whether the time
 //! grows with the length alone. Run: `cargo bench --bench listen`. Prints medians; asserts nothing.
 
+mod timing;
+
 use std::hint::black_box;
-use std::time::{Duration, Instant};
+use timing::median;
 use weirline::listen::Listener;
 use weirline::listen::reading::Context;
 use weirline::rulebook::Book;
@@ -17,18 +19,6 @@ const TWELVE: [&str; 5] = [
 const PAGE: &str = "Hello, hoping somebody can help. It is 180 litres, four feet long, with a canister filter underneath that says \
     1000 litres per hour on the motor. There are six black widow tetras, four bronze corydoras and one big pleco. I changed a third \
     of the water on Sunday. Yesterday I tested with strips and got ammonia 0.5 and nitrate 40. Do I need to worry? ";
-
-fn median(times: usize, mut work: impl FnMut()) -> Duration {
-    let mut took: Vec<Duration> = (0..times)
-        .map(|_| {
-            let start = Instant::now();
-            work();
-            start.elapsed()
-        })
-        .collect();
-    took.sort_unstable();
-    took[times / 2]
-}
 
 fn main() {
     let Ok(book) = Book::built_in() else { return println!("the built-in book is broken") };

@@ -1,7 +1,9 @@
 //! How long the parts of one answer take: reading the built-in book, making the listener, listening, assessing, wording.
 //! Run: `cargo bench --bench start`. Prints medians; asserts nothing.
 
-use std::time::{Duration, Instant};
+mod timing;
+
+use timing::median;
 use weirline::reply::lines::set;
 use weirline::reply::{Screen, Shape, brief, compose};
 use weirline::{case::Ledger, doubt, listen::Listener, rulebook::Book};
@@ -10,18 +12,6 @@ use weirline::{case::Ledger, doubt, listen::Listener, rulebook::Book};
 const LINE: &str = "200 l tank 100 x 40 x 50 cm, 40 guppies, 6 corydoras 5 cm, fry, canister 1000 l/h, 3 litres of media, \
     sponge on the intake, cleaned 6 weeks ago, nitrate 80, nitrite 0, ammonia 0.5, ph 8.2, 27C, kh 6, tap nitrate 10, \
     plants, I change 25% every week, set up 2 years";
-
-fn median(times: usize, mut work: impl FnMut()) -> Duration {
-    let mut took: Vec<Duration> = (0..times)
-        .map(|_| {
-            let start = Instant::now();
-            work();
-            start.elapsed()
-        })
-        .collect();
-    took.sort_unstable();
-    took[times / 2]
-}
 
 fn main() {
     let Ok(book) = Book::built_in() else { return println!("the built-in book is broken") };

@@ -21,6 +21,27 @@ pub fn subject(s: &Subject) -> String {
     text
 }
 
+/// How a value meets what was held, as it is written.
+pub fn sign(how: &How) -> &'static str {
+    match how {
+        How::Set => "=",
+        How::Replace => ":=",
+        How::Add => "+=",
+        How::Take => "-=",
+    }
+}
+
+/// A mark as it is written; nothing where there is none.
+pub fn mark(mark: Option<Mark>) -> &'static str {
+    match mark {
+        None => "",
+        Some(Mark::Derived) => "derived",
+        Some(Mark::Hint) => "hint",
+        Some(Mark::Presumed) => "presumed",
+        Some(Mark::Spelling) => "spelling",
+    }
+}
+
 pub fn statement(s: &Statement) -> String {
     let of = subject(&s.subject);
     let text = match &s.says {
@@ -30,23 +51,14 @@ pub fn statement(s: &Statement) -> String {
         Says::Dropped => format!("drop {of}"),
         Says::DroppedValue { attribute } => format!("drop {of}.{attribute}"),
         Says::Value { attribute, how, value } => {
-            let how = match how {
-                How::Set => "=",
-                How::Replace => ":=",
-                How::Add => "+=",
-                How::Take => "-=",
-            };
+            let how = sign(how);
             format!("{of}.{attribute} {how} {}", said(value))
         }
     };
-    let mark = match s.mark {
-        None => "",
-        Some(Mark::Derived) => " (derived)",
-        Some(Mark::Hint) => " (hint)",
-        Some(Mark::Presumed) => " (presumed)",
-        Some(Mark::Spelling) => " (spelling)",
-    };
-    text + mark
+    match mark(s.mark) {
+        "" => text,
+        mark => format!("{text} ({mark})"),
+    }
 }
 
 pub fn said(value: &Said) -> String {

@@ -1,8 +1,8 @@
 //! The line notation of readings, read back. In: a written statement. Out: its parts, kinds by the names of the tables.
 
-use super::notation::{number, said, subject};
+use super::notation::{mark, number, said, sign, subject};
 use weirline::listen::Listener;
-use weirline::listen::reading::{How, Mark, Says, Statement};
+use weirline::listen::reading::{Says, Statement};
 use weirline::units::unit;
 
 /// A written statement as its parts, with names of the tables in place of callers' words.
@@ -156,22 +156,7 @@ pub fn parts(s: &Statement) -> Written {
         Says::Unsure => (None, "unsure", String::new()),
         Says::Dropped => (None, "drop", String::new()),
         Says::DroppedValue { attribute } => (Some(attribute.clone()), "drop", String::new()),
-        Says::Value { attribute, how, value } => {
-            let how = match how {
-                How::Set => "=",
-                How::Replace => ":=",
-                How::Add => "+=",
-                How::Take => "-=",
-            };
-            (Some(attribute.clone()), how, said(value))
-        }
+        Says::Value { attribute, how, value } => (Some(attribute.clone()), sign(how), said(value)),
     };
-    let mark = match s.mark {
-        None => "",
-        Some(Mark::Derived) => "derived",
-        Some(Mark::Hint) => "hint",
-        Some(Mark::Presumed) => "presumed",
-        Some(Mark::Spelling) => "spelling",
-    };
-    Written { subject: subject(&s.subject), attribute, how: how.into(), value, mark: mark.into() }
+    Written { subject: subject(&s.subject), attribute, how: how.into(), value, mark: mark(s.mark).into() }
 }
