@@ -2,7 +2,8 @@
 //! request, or nothing: then the line is listened to. Knows no call.
 
 use super::folder::is_path;
-use crate::knowledge::index::normal;
+use crate::knowledge::index::{Hit, normal};
+use crate::knowledge::table::Table;
 use crate::reply::own_units::Choice;
 use crate::rulebook::Book;
 
@@ -133,6 +134,9 @@ pub fn read(line: &str, book: &Book) -> Option<Request> {
     {
         return Some(Request::WhyRule(rule));
     }
+    if let Some(word) = named_alone(&plain, book) {
+        return Some(Request::Explain(word));
+    }
     for (beginnings, request) in LEADING {
         let rest = beginnings.iter().filter_map(|b| strip_word(&plain, b)).min_by_key(|rest| rest.len());
         if let Some(found) = rest.and_then(request) {
@@ -140,6 +144,14 @@ pub fn read(line: &str, book: &Book) -> Option<Request> {
         }
     }
     None
+}
+
+/// "What is ppi?": a word that the book explains, and nothing else.
+fn named_alone(plain: &str, book: &Book) -> Option<String> {
+    let rest = ["what is", "what are", "whats"].iter().find_map(|front| strip_word(plain, front))?;
+    let rest = ["a", "an", "the"].iter().find_map(|article| strip_word(rest, article)).unwrap_or(rest);
+    let is_explained = |hit: &Hit| matches!(hit.table, Table::Term | Table::Medium | Table::Filter);
+    book.knowledge.words.find(rest).iter().any(is_explained).then(|| rest.to_string())
 }
 
 /// What stands behind a word or words at the front.

@@ -4,12 +4,13 @@
 use super::conversation::Conversation;
 use super::request;
 use crate::case::Ledger;
-use crate::listen::reading::{Ask, Context, Form, How, Reading, Says, Statement};
+use crate::listen::reading::{Ask, Context, Form, How, Reading, Said, Says, Statement, Subject};
 use crate::source::Span;
 
 impl Conversation {
     /// Makes a supposition of a line that begins like one, however it was read.
     pub(super) fn suppose(&self, line: &str, reading: &mut Reading) {
+        self.suppose_what_is_asked_of(reading);
         if reading.asks.iter().any(|a| !a.suppose.is_empty()) {
             return;
         }
@@ -35,6 +36,27 @@ impl Conversation {
         reading.statements.clear();
         reading.unread = behind.unread.into_iter().map(moved).collect();
         reading.asks = vec![ask];
+    }
+}
+
+impl Conversation {
+    /// "How do I clean a canister?" is asked of one, whatever stands on a tank of which nothing was said yet.
+    fn suppose_what_is_asked_of(&self, reading: &mut Reading) {
+        let is_filter = |s: &Statement| s.subject.thing == "filter";
+        if self.call().ledger.statements().any(|(_, s)| is_filter(s)) || reading.statements.iter().any(is_filter) {
+            return;
+        }
+        for ask in reading.asks.iter_mut().filter(|a| a.suppose.is_empty()) {
+            if !matches!(ask.form, Form::How | Form::HowOften | Form::HowLong) {
+                continue;
+            }
+            let of_filter = ask.about.iter().find(|s| s.thing == "filter" && s.kind.is_some());
+            if let Some((subject, kind)) = of_filter.and_then(|s| Some((s.clone(), s.kind.clone()?))) {
+                let subject = Subject { kind: None, ..subject };
+                let says = Says::Value { attribute: "kind".into(), how: How::Set, value: Said::Word(kind) };
+                ask.suppose.push(Statement { span: ask.span, subject, says, mark: None });
+            }
+        }
     }
 }
 

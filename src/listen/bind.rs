@@ -215,7 +215,13 @@ impl<'d, 'l> Binder<'d, 'l> {
             .iter()
             .rfind(is_label)
             .map_or(index, |m| self.mentions.iter().position(|n| n.item == m.item).unwrap_or(index));
-        let own = figure(self.mentions[index].last + 1);
+        // "4 baskets 6 litres": litres are no number of baskets.
+        let next = self.mentions[index].last + 1;
+        let takes = |binder: &Self| match (&binder.mentions[index].noun, binder.items.get(next).map(|i| &i.what)) {
+            (Noun::Label { thing, attribute }, Some(What::Amount(m))) => binder.fits(*thing, *attribute, m),
+            _ => true,
+        };
+        let own = figure(next) && takes(self);
         // The last name of the row tells the style.
         own && figure(self.mentions[last].last + 1)
     }

@@ -178,7 +178,9 @@ pub fn remarks(book: &Book, assessment: &Assessment, reading: &Reading, topics: 
     let answered = answer.advice.iter().any(|a| a.asked) || answer.figures.iter().any(|f| f.asked);
     let general =
         |topic: &String| matches!(topic.as_str(), "first step" | "last" | "list" | "figures" | "conversion" | "");
-    if !answered && !topics.is_empty() && !topics.iter().all(general) && answer.remarks.is_empty() {
+    // In an emergency what must be done is the answer.
+    let asks = !topics.is_empty() && !topics.iter().all(general) && !answer.is_emergency();
+    if !answered && asks && answer.remarks.is_empty() {
         let rules = asked_rules(book, reading, topics);
         // "Do I need a lamp?" where no rule speaks of lamps: what rules of other things lack would not answer it.
         let named = named(book, reading);

@@ -263,3 +263,16 @@ fn how_the_last_line_was_read_can_be_asked_at_any_turn() {
         assert!(shown(&shipped(), Length::Brief, &[asked]).contains("Nothing was said yet"));
     }
 }
+
+#[test]
+fn a_question_of_a_filter_nobody_has_yet_is_answered_of_one() {
+    let text = shown(&shipped(), Length::Brief, &["how do I clean a canister?"]);
+    assert!(
+        text.contains("If         canister") && text.contains("Say        Wash media in water taken out"),
+        "{text}"
+    );
+    let known = shown(&shipped(), Length::Brief, &["how do I clean a canister?", "known"]);
+    assert!(!known.to_lowercase().contains("canister"), "nothing of it is held: {known}");
+    let word = shown(&shipped(), Length::Brief, &["what is ppi?"]);
+    assert!(word.contains("Pores per inch"), "{word}");
+}
