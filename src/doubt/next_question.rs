@@ -130,10 +130,12 @@ fn candidates<'b>(book: &'b Book, ledger: &Ledger, view: &TankView, trouble: boo
         }
     }
     out.retain(|c| !ledger.was_put(&c.subject, &c.attribute.attribute));
-    // What comes after a thing waits while that thing can still be asked for.
+    // What comes after a thing waits while that thing can still be asked for, unless the tank is in trouble.
     let asked_for: Vec<String> = out.iter().map(|c| c.subject.thing.clone()).collect();
     let nothing_of = |name: &String| schema.thing(name).is_some_and(|id| view.case.facts.instances(id).is_empty());
-    out.retain(|c| !c.attribute.after.as_ref().is_some_and(|thing| nothing_of(thing) && asked_for.contains(thing)));
+    out.retain(|c| {
+        trouble || !c.attribute.after.as_ref().is_some_and(|thing| nothing_of(thing) && asked_for.contains(thing))
+    });
     out
 }
 

@@ -40,8 +40,9 @@ pub fn is_to_the_point(book: &Book, next: &NextQuestion, answer: &Answer, asked:
         false => Urgency::GoodToKnow,
     };
     let urgency = |rule: &u16| book.rules.rules[*rule as usize].advice.as_ref().map(|a| a.urgency);
-    // What may have to be done today is never beside the point, but where a question was just answered.
-    let answered = answer.asked_only && answer.advice.iter().any(|a| a.asked);
+    // What may have to be done today is never beside the point, but where a question was answered and nothing else presses.
+    let answered = answer.advice.iter().any(|a| a.asked)
+        && (answer.asked_only || answer.advice.iter().all(|a| a.urgency > Urgency::Today));
     let mut started = next.answers.iter().flat_map(|a| &a.starts);
     if !answered && started.any(|rule| urgency(rule).is_some_and(|u| u <= Urgency::Today)) {
         return true;

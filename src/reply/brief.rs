@@ -65,7 +65,11 @@ fn part(answer: &Answer, width: usize, screen: Screen, rest: &'static str) -> Pa
     let worth_showing = if at_once == 0 { to_the_point } else { at_once + answered };
     let figures = figures(answer, screen, worth_showing, at_once > 0);
     let asked = answer.advice.iter().take(worth_showing).position(|a| a.asked).unwrap_or(0) + 1;
-    let mut wishes = vec![Wish::Steps(1), Wish::Reasons(1), Wish::Advice(2.max(asked)), Wish::Steps(asked)];
+    // What was asked has its place before anything is told at length.
+    let mut wishes = match asked > 1 {
+        true => vec![Wish::Advice(asked), Wish::Steps(1), Wish::Reasons(1), Wish::Steps(asked)],
+        false => vec![Wish::Steps(1), Wish::Reasons(1), Wish::Advice(2)],
+    };
     wishes.extend([Wish::Figures(1), Wish::Figures(2)]);
     wishes.extend((3..=worth_showing).map(Wish::Advice));
     // Beside what must be done at once, cautions that are not for people can wait.

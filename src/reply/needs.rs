@@ -33,7 +33,10 @@ pub fn asked_rules(book: &Book, reading: &Reading, topics: &[String]) -> Vec<u16
         return of_topic.into_iter().filter(|n| names(book, *n, &named) == most).collect();
     }
     match !named.is_empty() && of_need {
-        true => all().filter(|n| is_named_for(book, *n, &named)).collect(),
+        true => {
+            let most = all().map(|n| named_for(book, n, &named)).max().unwrap_or(0);
+            all().filter(|n| most > 0 && named_for(book, *n, &named) == most).collect()
+        }
         // A rule of a thing that was not named is no answer to "do I need it?".
         false if named.is_empty() && topics == ["need"] => Vec::new(),
         false => of_topic,
@@ -60,12 +63,12 @@ fn named_words(book: &Book, subject: &Subject) -> Vec<String> {
     kind.map(|kind| content_words(&format!("{kind} {}", entry_called(book, table, kind)))).unwrap_or_default()
 }
 
-/// Whether a rule's name or act is about a thing: a sentence may name it in passing.
-fn is_named_for(book: &Book, rule: u16, named: &[String]) -> bool {
+/// How many of the named words a rule's name and act are about: a sentence may name them in passing.
+fn named_for(book: &Book, rule: u16, named: &[String]) -> usize {
     let rule = &book.rules.rules[rule as usize];
     let act = rule.advice.as_ref().and_then(|a| a.act.as_deref()).unwrap_or("");
     let own = content_words(&format!("{} {act}", rule.name));
-    named.iter().any(|word| own.contains(word))
+    named.iter().filter(|word| own.contains(word)).count()
 }
 
 fn speaks_of(book: &Book, rule: u16, named: &[String]) -> bool {

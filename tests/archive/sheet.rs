@@ -30,7 +30,7 @@ fn the_plan_stands_in_the_waters_order_with_amounts() {
     assert_eq!(amounts, [("1.5 L", 0.25), ("1.5 L", 0.25), ("3 L", 0.5)]);
     assert!(found[0].0.starts_with("Coarse foam") && found[1].0.starts_with("Medium foam"), "{found:?}");
     assert!(!sheet.filters[0].as_said);
-    assert!(sheet.cleaning.iter().any(|w| w.say.contains("months")), "{:?}", sheet.cleaning);
+    assert!(sheet.cleaning.iter().any(|w| w.say.contains("strainer")), "{:?}", sheet.cleaning);
     assert!(sheet.kept.iter().any(|(name, said)| name == "Tank" && said.contains("200 L")), "{:?}", sheet.kept);
     assert!(sheet.dangers.iter().any(|d| d.contains("plugs")), "{:?}", sheet.dangers);
 }

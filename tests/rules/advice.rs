@@ -43,7 +43,7 @@ fn fry_and_a_hang_on_filter() {
     ];
     assert_eq!(pressing(text), expected);
     let call = line(text);
-    for rule in ["fill-the-baskets", "carries-with-room", "tank-it-carries", "nitrate-is-carried-by-changes"] {
+    for rule in ["fill-the-baskets", "flow-and-media-suffice", "tank-it-carries", "nitrate-is-carried-by-changes"] {
         assert!(call.speaks(rule), "{rule}");
     }
 }
