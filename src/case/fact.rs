@@ -75,6 +75,8 @@ impl Fact {
 pub struct Instance {
     pub subject: Subject,
     pub facts: BTreeMap<AttributeId, Fact>,
+    /// The turn that first spoke of it; 0 where none did.
+    pub since: u16,
 }
 
 /// Two values for one attribute, neither marked as a correction.

@@ -84,6 +84,7 @@ impl Facts {
     fn take(&mut self, schema: &Schema, turn: u16, statement: &Statement) {
         let Some(thing) = schema.thing(&statement.subject.thing) else { return };
         let subject = &statement.subject;
+        let before = self.things[thing.0 as usize].len();
         match &statement.says {
             Says::Present => {
                 self.absent.retain(|a| !same_group(a, subject));
@@ -117,6 +118,7 @@ impl Facts {
                 }
             }
         }
+        self.things[thing.0 as usize].iter_mut().skip(before).for_each(|new| new.since = turn);
     }
 
     /// The instances a subject means: its own, or all stock groups when any is meant.

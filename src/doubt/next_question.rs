@@ -113,6 +113,11 @@ fn candidates<'b>(book: &'b Book, ledger: &Ledger, view: &TankView, trouble: boo
         for (m, instance) in instances.iter().enumerate() {
             for attribute in thing.attributes.iter().filter(|a| a.ask.is_some()) {
                 let Some(attribute_id) = schema.attribute(id, &attribute.attribute) else { continue };
+                // Of young beside named fish nobody asks what fish they are: they are taken for those.
+                let kind = attribute.attribute == "kind" && !instance.facts.contains_key(&attribute_id);
+                if kind && instances.iter().any(|other| other.facts.contains_key(&attribute_id)) {
+                    continue;
+                }
                 let fact = instance.facts.get(&attribute_id);
                 let open = match fact {
                     None => waited.contains(&(attribute_id.0, m as u16)),

@@ -19,7 +19,8 @@ const SURE: f64 = 0.95;
 
 impl Wording<'_> {
     /// The advice of a finding; `None` for a rule that only concludes. `asked`: the rules that the last turn asked for.
-    pub fn advice(&self, finding: Finding, asked: &[u16]) -> Option<Advice> {
+    /// `turn`: the last turn, where there were others before it.
+    pub fn advice(&self, finding: Finding, asked: &[u16], turn: Option<u16>) -> Option<Advice> {
         let rule = &self.book.rules.rules[finding.rule as usize];
         let advice = rule.advice.as_ref()?;
         let sure = self.view.sure.get(&finding).copied().unwrap_or(1.0);
@@ -48,12 +49,26 @@ impl Wording<'_> {
                 .facts
                 .iter()
                 .any(|(id, instance)| self.fact(*id, *instance).is_some_and(|f| f.origin != Origin::Assumed)),
+            fresh: leaves.facts.iter().any(|(id, n)| self.turn_of(*id, *n).is_some_and(|said| Some(said) == turn)),
             worry: self.answers_worry(finding.rule),
             act: advice.act.clone(),
             assumed: self.assumed(&leaves),
             figures: figures.iter().map(|n| self.book.rules.figures[*n as usize].name.clone()).collect(),
             finding: (finding.rule, finding.instance),
         })
+    }
+
+    /// The turn that said a fact, or that first spoke of the thing whose kind it is.
+    fn turn_of(&self, id: AttributeId, instance: u16) -> Option<u16> {
+        let fact = self.fact(id, instance)?;
+        let attribute = self.book.schema.of(id);
+        match fact.origin {
+            Origin::Said { turn, .. } => Some(turn),
+            Origin::WorkedOut if attribute.name == "kind" => {
+                self.view.case.facts.instances(attribute.thing).get(instance as usize).map(|i| i.since)
+            }
+            _ => None,
+        }
     }
 
     /// Whether a rule, or a figure in its conditions, reads something said that the vocabulary calls a worry.

@@ -57,6 +57,8 @@ pub struct Advice {
     pub worry: bool,
     /// It stands on something said of this tank, not only on what is so of any.
     pub of_call: bool,
+    /// It stands on something said in the last of several turns.
+    pub fresh: bool,
     pub act: Option<String>,
     /// What was assumed on the way to it.
     pub assumed: Vec<String>,

@@ -64,7 +64,9 @@ fn part(answer: &Answer, width: usize, screen: Screen, rest: &'static str) -> Pa
     let answered = usize::from(!danger && answer.advice.get(at_once).is_some_and(|a| a.asked));
     let worth_showing = if at_once == 0 { to_the_point } else { at_once + answered };
     let figures = figures(answer, screen, worth_showing, at_once > 0);
-    let asked = answer.advice.iter().take(worth_showing).position(|a| a.asked).unwrap_or(0) + 1;
+    let shown = || answer.advice.iter().take(worth_showing);
+    // What was asked, else what the last turn brought, if it stands further down.
+    let asked = shown().position(|a| a.asked).or(shown().position(|a| a.fresh)).unwrap_or(0) + 1;
     // What was asked has its place before anything is told at length.
     let mut wishes = match asked > 1 {
         true => vec![Wish::Advice(asked), Wish::Steps(1), Wish::Reasons(1), Wish::Steps(asked)],

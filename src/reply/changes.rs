@@ -34,7 +34,7 @@ pub fn changes(
     let sentence = |assessment: &Assessment, (tank, finding): (u16, Finding)| -> Option<String> {
         let view = view_of(assessment, tank)?;
         let wording = wording(book, view, several, units);
-        Some(labelled(&wording.advice(finding, &[])?))
+        Some(labelled(&wording.advice(finding, &[], None)?))
     };
     let list = |assessment: &Assessment, found: &[(u16, Finding)]| -> Vec<Paragraph> {
         // What is only good to know in general says nothing about a change.

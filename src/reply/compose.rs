@@ -45,8 +45,10 @@ pub fn compose(book: &Book, ledger: &Ledger, assessment: &Assessment, shape: &Sh
     let reading = ledger.turns().last().map_or(&nothing, |t| &t.reading);
     let question = shape.open.as_ref().filter(|_| reading.asks.is_empty()).unwrap_or(reading);
     let topics = topics(question);
-    let asked_rules = needs::asked_rules(book, question, &topics);
+    let speaking: Vec<u16> = assessment.tanks.iter().flat_map(|t| &t.findings.speaking).map(|f| f.rule).collect();
+    let asked_rules = needs::asked_of(book, question, &topics, &speaking);
     let several = assessment.tanks.len() > 1;
+    let turn = Some(ledger.turns().len() as u16).filter(|last| *last > 1);
     let mut answer = Answer {
         unread: unread::unread(reading),
         asked_back: unread::asked_back(reading),
@@ -56,7 +58,7 @@ pub fn compose(book: &Book, ledger: &Ledger, assessment: &Assessment, shape: &Sh
     };
     for view in &assessment.tanks {
         let wording = wording(book, view, several, shape.units);
-        let found = view.findings.speaking.iter().filter_map(|f| wording.advice(*f, &asked_rules));
+        let found = view.findings.speaking.iter().filter_map(|f| wording.advice(*f, &asked_rules, turn));
         answer.advice.extend(found);
         let two = wording.contradictions().into_iter();
         answer.contradictions.extend(two.map(|line| match several {

@@ -43,6 +43,17 @@ pub fn asked_rules(book: &Book, reading: &Reading, topics: &[String]) -> Vec<u16
     }
 }
 
+/// The same of the rules that speak: where none of those that name what was asked for does ("2 L of glass: what does the
+/// parcel weigh?"), the others of the topic answer. A yes or no to one thing is never answered with another.
+pub fn asked_of(book: &Book, reading: &Reading, topics: &[String], speaking: &[u16]) -> Vec<u16> {
+    let asked = asked_rules(book, reading, topics);
+    if asked.iter().any(|rule| speaking.contains(rule)) || topics.iter().any(|t| YES_OR_NO.contains(&t.as_str())) {
+        return asked;
+    }
+    let of_topic = |rule: &u16| topics.contains(&book.rules.rules[*rule as usize].topic);
+    speaking.iter().copied().filter(of_topic).collect()
+}
+
 /// Topics that ask for a yes or no to the thing they name.
 const YES_OR_NO: [&str; 3] = ["need", "add", "remove"];
 

@@ -4,8 +4,8 @@
 use super::answer::Advice;
 use crate::rulebook::raw::Urgency;
 
-/// Sorts: urgency first; within it what was asked about, then what answers a worry; then the surer; then by name, so that
-/// the order never wavers. What was asked comes up behind the first piece that cannot wait for another day.
+/// Sorts: urgency first; within it what was asked about, then what the last turn brought, then what answers a worry; then the
+/// surer; then by name, so that the order never wavers. What was asked comes up behind the first piece that cannot wait for another day.
 pub fn order(advice: &mut Vec<Advice>) {
     advice.sort_by(|a, b| {
         // What holds in most plausible tanks first; finer differences say little.
@@ -13,6 +13,7 @@ pub fn order(advice: &mut Vec<Advice>) {
         a.urgency
             .cmp(&b.urgency)
             .then(b.asked.cmp(&a.asked))
+            .then(b.fresh.cmp(&a.fresh))
             .then(b.worry.cmp(&a.worry))
             .then(sure(b).cmp(&sure(a)))
             .then(a.tank.cmp(&b.tank))

@@ -17,7 +17,7 @@ impl Wording<'_> {
     /// Why a rule that speaks says what it says.
     fn reason(&self, rule: u16) -> String {
         let finding = self.view.findings.speaking.iter().find(|f| f.rule == rule);
-        finding.and_then(|f| self.advice(*f, &[])).map(|a| a.because).unwrap_or_default()
+        finding.and_then(|f| self.advice(*f, &[], None)).map(|a| a.because).unwrap_or_default()
     }
 
     /// The page of a silent rule; for one that speaks, that it does.

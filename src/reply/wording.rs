@@ -150,9 +150,19 @@ impl<'w> Wording<'w> {
     /// What a thing of the case is called: "the filter", "filter 2 (canister)", "neon tetra fry".
     pub fn thing(&self, thing: ThingId, instance: u16) -> String {
         let entry = self.book.schema.thing_of(thing);
-        match self.view.case.facts.instances(thing).get(instance as usize) {
-            Some(found) => subject(self.book, &found.subject, self.view.case.count(thing) > 1),
-            None => entry.called.clone(),
+        let Some(found) = self.view.case.facts.instances(thing).get(instance as usize) else {
+            return entry.called.clone();
+        };
+        let several = self.view.case.count(thing) > 1;
+        let named = subject(self.book, &found.subject, several);
+        // What is told apart by a number alone is easier known by its kind.
+        let kind =
+            self.book.schema.path(&entry.name, "kind").and_then(|id| Some((id, &self.fact(id, instance)?.value)));
+        match kind {
+            Some((id, FactValue::Kind(kind))) if several && named == format!("{} {}", entry.called, instance + 1) => {
+                format!("{named} ({})", self.kind(id, *kind))
+            }
+            _ => named,
         }
     }
 

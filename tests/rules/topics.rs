@@ -3,6 +3,11 @@
 
 use crate::reply::{shipped, talk};
 use serde::Deserialize;
+use std::collections::{BTreeMap, BTreeSet};
+use std::path::Path;
+use weirline::archive::call::SavedCall;
+use weirline::archive::replay::manner;
+use weirline::archive::{Conversation, listener};
 use weirline::reply::terms;
 use weirline::reply::text::Length;
 
@@ -12,6 +17,23 @@ struct Topic {
     said: String,
     /// Empty where the answer can only ask.
     rule: String,
+    /// The call of transcripts-demo/ in which it is answered.
+    call: String,
+}
+
+fn topics() -> Vec<Topic> {
+    let topics: Vec<Topic> = serde_yaml::from_str(include_str!("topics.yaml")).expect("the table of topics");
+    assert!(topics.len() >= 125, "{} topics", topics.len());
+    topics
+}
+
+/// The rules a caller is read first; none where only a question is put.
+fn told_first(conversation: &Conversation) -> Vec<String> {
+    let Some(answer) = conversation.answer() else { return Vec::new() };
+    match answer.advice.is_empty() && answer.next.is_some() {
+        true => vec![String::new()],
+        false => answer.advice.iter().take(FIRST).map(|a| a.rule.clone()).collect(),
+    }
 }
 
 /// How many pieces of advice the caller is read at most before losing patience.
@@ -19,21 +41,47 @@ const FIRST: usize = 4;
 
 #[test]
 fn every_topic_is_answered_by_its_rule() {
-    let topics: Vec<Topic> = serde_yaml::from_str(include_str!("topics.yaml")).expect("the table of topics");
-    assert!(topics.len() >= 125, "{} topics", topics.len());
     let book = shipped();
     let mut failures = String::new();
-    for Topic { topic, said, rule } in &topics {
+    for Topic { topic, said, rule, .. } in &topics() {
         let mut conversation = talk(&book, Length::Brief);
         conversation.take(said);
-        let answer = conversation.answer();
-        let told: Vec<&str> = answer.iter().flat_map(|a| &a.advice).take(FIRST).map(|a| a.rule.as_str()).collect();
-        let holds = match rule.as_str() {
-            "" => told.is_empty() && answer.is_some_and(|a| a.next.is_some()),
-            rule => told.contains(&rule),
-        };
-        if !holds {
+        let told = told_first(&conversation);
+        if !told.contains(rule) {
             failures += &format!("{topic}: \"{said}\" must be told `{rule}`, is told {told:?}\n");
+        }
+    }
+    assert!(failures.is_empty(), "{failures}");
+}
+
+/// Every call of transcripts-demo/ with the rules that some turn of it is told first.
+fn demo_calls() -> BTreeMap<String, BTreeSet<String>> {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("transcripts-demo");
+    let book = shipped();
+    let mut calls = BTreeMap::new();
+    for entry in std::fs::read_dir(folder).expect("the demo calls are there") {
+        let path = entry.expect("a demo call").path();
+        let text = std::fs::read_to_string(&path).expect("a demo call is text");
+        let call = SavedCall::read(&text).unwrap_or_else(|why| panic!("{}: {why}", path.display()));
+        let mut conversation = Conversation::new(book.clone(), listener(&book.knowledge), manner(&call));
+        let mut told = BTreeSet::new();
+        for exchange in &call.exchanges {
+            conversation.take(&exchange.typed);
+            told.extend(told_first(&conversation));
+        }
+        calls.insert(path.file_stem().unwrap_or_default().to_string_lossy().into_owned(), told);
+    }
+    calls
+}
+
+#[test]
+fn every_topic_is_shown_by_a_call() {
+    let calls = demo_calls();
+    let mut failures = String::new();
+    for Topic { topic, rule, call, .. } in &topics() {
+        if !calls.get(call).is_some_and(|told| told.contains(rule)) {
+            let others: Vec<&String> = calls.iter().filter(|(_, told)| told.contains(rule)).map(|(c, _)| c).collect();
+            failures += &format!("{topic}: `{rule}` is not told near the top of {call:?}; it is in {others:?}\n");
         }
     }
     assert!(failures.is_empty(), "{failures}");
