@@ -95,7 +95,8 @@ pub enum Command {
     /// Checks a book (default: the one in use); exit status 1 if anything is found
     Check {
         folder: Option<String>,
-        /// Also try every change of the rules, and list those that no example notices (takes a while)
+        /// Also try every change of the rules; list those that no example and no saved call (--calls) notices, each with an
+        /// example that would (takes a while)
         #[arg(long)]
         strength: bool,
     },

@@ -4,18 +4,20 @@
 use super::book::{Files, NoBook, drawn, files_of};
 use super::outcome::{Outcome, show, tell};
 use super::settings::Settings;
-use crate::archive::trial::strength::Strength;
-use crate::archive::trial::{self, Report};
+use super::strength;
+use crate::archive::folder;
+use crate::archive::trial::{self, Report, TURNS};
 use crate::source::Fault;
 use crate::source::draw::data;
-use crate::source::span::line_and_column;
 use crate::source::words::counted;
+use std::path::Path;
 
 /// Most names of rules that are listed in one line.
 const MOST_NAMED: usize = 12;
 
-/// Checks and tells. `strength`: also tries every change of the rules, which takes longer.
-pub fn check(folder: Option<&str>, strength: bool, settings: &Settings) -> Outcome {
+/// Checks and tells. `with_strength`: also tries every change of the rules, which takes longer, against the examples and
+/// the saved calls.
+pub fn check(folder: Option<&str>, with_strength: bool, settings: &Settings) -> Outcome {
     let folder = folder.or(settings.book.as_deref());
     let Files { texts, faults, shown } = match files_of(folder) {
         Ok(files) => files,
@@ -25,10 +27,22 @@ pub fn check(folder: Option<&str>, strength: bool, settings: &Settings) -> Outco
         }
         Err(NoBook::Faults(faults, files)) => Files { texts: files.clone(), faults, shown: files },
     };
-    let report = trial::check(texts, faults, folder.unwrap_or("built in"), strength);
+    let saved = with_strength.then(|| saved(&settings.calls));
+    let report = trial::check(texts, faults, folder.unwrap_or("built in"), saved.as_deref());
     let text = if settings.json { json(&report, &shown) } else { text(&report, &shown) };
     let _ = show(&text);
     if report.faults.is_empty() { Outcome::Fine } else { Outcome::Found }
+}
+
+/// What was typed in the saved calls of a folder: each call up to each of its turns. A folder that is not there, or a file
+/// that is no call, gives none.
+fn saved(calls: &str) -> Vec<String> {
+    let entries = folder::list(Path::new(calls), "").unwrap_or_default();
+    let typed = |entry: &folder::Entry| -> Vec<String> {
+        entry.call.as_ref().map_or(vec![], |c| c.exchanges.iter().map(|e| e.typed.clone()).collect())
+    };
+    let up_to_each = |turns: Vec<String>| (1..=turns.len()).map(|n| turns[..n].join(TURNS)).collect::<Vec<_>>();
+    entries.iter().map(typed).flat_map(up_to_each).collect()
 }
 
 fn text(report: &Report, files: &[(String, String)]) -> String {
@@ -37,7 +51,7 @@ fn text(report: &Report, files: &[(String, String)]) -> String {
         text.push('\n');
     }
     if let Some(strength) = &report.strength {
-        text.push_str(&survivors(strength, files));
+        text.push_str(&strength::text(strength, files));
     }
     text.push_str(&summary(report));
     text
@@ -68,7 +82,11 @@ fn summary(report: &Report) -> String {
     let mut out = format!("{held}: {found}.\n");
     if let Some(coverage) = &report.coverage {
         out += &format!(
-            "The examples make {} of {} speak, and try {} of {} on both sides.\n",
+            "The examples{} make {} of {} speak, and try {} of {} on both sides.\n",
+            match report.saved {
+                0 => String::new(),
+                n => format!(" and {} of saved calls", counted(n, "turn", "turns")),
+            },
             coverage.speaking,
             counted(coverage.rules, "rule", "rules"),
             coverage.tried,
@@ -87,41 +105,13 @@ fn summary(report: &Report) -> String {
     out
 }
 
-fn survivors(strength: &Strength, files: &[(String, String)]) -> String {
-    let mut out = String::new();
-    for survivor in &strength.survivors {
-        let text = files.iter().find(|(path, _)| *path == survivor.place.file).map(|(_, text)| text.as_str());
-        let (line, column) = text.map_or((0, 0), |t| line_and_column(t, survivor.place.span.start));
-        let file = &survivor.place.file;
-        out += &format!("{file}:{line}:{column}: {}: {}\n", survivor.rule, survivor.change);
-    }
-    let left = strength.survivors.len();
-    out += &match left {
-        0 => format!("{} tried, and each was noticed.\n\n", counted(strength.tried, "change", "changes")),
-        _ => format!(
-            "{} tried; {} that no example notices {} listed above.\n\n",
-            counted(strength.tried, "change", "changes"),
-            left,
-            if left == 1 { "is" } else { "are" }
-        ),
-    };
-    out
-}
-
 fn json(report: &Report, files: &[(String, String)]) -> String {
     let find = |file: &str| files.iter().find(|(path, _)| path == file).map(|(_, text)| text.clone());
     let faults: Vec<_> = report.faults.iter().map(|f: &Fault| data(f, &find)).collect();
-    let survivors = report.strength.as_ref().map(|s| {
-        let each = s.survivors.iter().map(|s| {
-            let text = find(&s.place.file).unwrap_or_default();
-            let (line, column) = line_and_column(&text, s.place.span.start);
-            serde_json::json!({"rule": s.rule, "file": s.place.file, "line": line, "column": column, "change": s.change})
-        });
-        each.collect::<Vec<_>>()
-    });
+    let (unnoticed, proposed) = report.strength.as_ref().map(|s| strength::data(s, files)).unzip();
     let object = serde_json::json!({
         "faults": faults, "rules": report.rules, "figures": report.figures, "examples": report.examples,
-        "coverage": report.coverage, "unnoticed": survivors,
+        "coverage": report.coverage, "unnoticed": unnoticed, "proposed": proposed,
     });
     format!("{object}\n")
 }

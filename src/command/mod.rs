@@ -15,6 +15,7 @@ pub mod replay;
 pub mod saved;
 pub mod settings;
 pub mod sheet;
+pub mod strength;
 pub mod talk;
 
 use arguments::{Arguments, Command};

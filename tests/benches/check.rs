@@ -50,14 +50,14 @@ fn main() {
     let files: Vec<(String, String)> = borrowed(&knowledge).into_iter().chain(borrowed(&rules)).collect();
     let tables: Vec<(&str, &str)> = knowledge.iter().map(|(p, t)| (p.as_str(), t.as_str())).collect();
     let rules: Vec<(&str, &str)> = rules.iter().map(|(p, t)| (p.as_str(), t.as_str())).collect();
-    let report = trial::check(files.clone(), vec![], "bench", false);
+    let report = trial::check(files.clone(), vec![], "bench", None);
     let faults = report.faults.len();
     println!("{} rules, {} figures, {} examples, {faults} faults", report.rules, report.figures, report.examples);
     let share = RULES / report.rules as f64;
     let tables_read = median(|| drop(Knowledge::from_texts(&tables)));
     let rules_read = median(|| drop(read(&rules, &mut vec![], &mut Gaps::default())));
     let whole = median(|| drop(Book::check(files.clone(), "bench", false))) - tables_read;
-    let run = median(|| drop(trial::check(files.clone(), vec![], "bench", false))) - tables_read;
+    let run = median(|| drop(trial::check(files.clone(), vec![], "bench", None))) - tables_read;
     println!("the tables read                     {tables_read:7.1} ms");
     println!("the rules read                      {rules_read:7.1} ms   for {RULES}: {:6.1}", rules_read * share);
     println!(

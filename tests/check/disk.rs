@@ -14,7 +14,7 @@ fn found(make: impl Fn(&std::path::Path)) -> Vec<(String, &'static str)> {
     }
     make(folder.path());
     let files = read_folder(folder.path()).expect("a book");
-    let report = trial::check(files.texts, files.faults, "test", false);
+    let report = trial::check(files.texts, files.faults, "test", None);
     let errors = report.faults.into_iter().filter(|f| f.is_error() && f.name != "example-fails");
     errors.map(|f| (f.place.file, f.name)).collect()
 }

@@ -2,6 +2,7 @@
 //! must not. `WEIRLINE_BLESS=1` writes the messages anew.
 
 mod disk;
+mod strength;
 
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -56,7 +57,7 @@ fn faults(folder: &Path, rules: &str) -> (Vec<Fault>, Vec<(String, String)>) {
         return (unread, texts);
     }
     let mut faults = match is_run(folder) {
-        true => trial::check(texts.clone(), vec![], "test", false).faults,
+        true => trial::check(texts.clone(), vec![], "test", None).faults,
         false => Book::check(texts.clone(), "test", false).faults,
     };
     if folder.file_name().is_none_or(|n| n != "no-examples") {

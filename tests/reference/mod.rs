@@ -138,7 +138,7 @@ fn compiles(yaml: &str) {
     let mut files: Vec<(String, String)> =
         crate::rules::book::texts().into_iter().filter(|(path, _)| path.starts_with("knowledge/")).collect();
     files.push(("rules/piece.yaml".into(), format!("about: a piece\n{yaml}\n")));
-    let report = weirline::archive::trial::check(files, vec![], "piece", false);
+    let report = weirline::archive::trial::check(files, vec![], "piece", None);
     let told: Vec<String> = report.faults.iter().map(|f| format!("{}: {}", f.name, f.what)).collect();
     assert!(told.is_empty(), "{yaml}\n{}", told.join("\n"));
 }

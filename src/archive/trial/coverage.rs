@@ -1,7 +1,7 @@
-//! Coverage: what the examples of a book try. In: examples that were run. Out: counts, and what none of them tries.
+//! Coverage: what the examples of a book, and saved calls, try. In: lines that were run. Out: counts, and what none of them tries.
 
-use super::Trial;
 use super::limits::{limits, sides};
+use super::{Call, Trial};
 
 /// What the examples try.
 #[derive(Clone, Debug, Default, PartialEq, serde::Serialize)]
@@ -17,11 +17,12 @@ pub struct Coverage {
 }
 
 impl Trial<'_> {
-    pub fn coverage(&self) -> Coverage {
+    /// `saved`: saved calls, which count like examples.
+    pub fn coverage(&self, saved: &[Call]) -> Coverage {
         let book = self.book;
         let mut coverage = Coverage { rules: book.rules.rules.len(), ..Coverage::default() };
         for (n, rule) in book.rules.rules.iter().enumerate() {
-            let holds = self.calls.iter().any(|call| {
+            let holds = self.calls.iter().chain(saved).any(|call| {
                 call.tanks.iter().any(|(world, state, _)| {
                     (0..rule.for_thing.map_or(1, |t| world.count(t))).any(|i| state.rule(n as u16, i).is_true())
                 })
@@ -32,7 +33,8 @@ impl Trial<'_> {
             }
             for limit in limits(book, &self.phrases, n as u16) {
                 coverage.limits += 1;
-                coverage.tried += usize::from(sides(book, n as u16, &limit, self.calls.iter()) == (true, true));
+                coverage.tried +=
+                    usize::from(sides(book, n as u16, &limit, self.calls.iter().chain(saved)) == (true, true));
             }
         }
         coverage

@@ -13,7 +13,7 @@ mod witness;
 
 pub use coverage::Coverage;
 pub use limits::{Limit, limits};
-pub use run::{Call, Runner};
+pub use run::{Call, Runner, TURNS};
 use strength::Strength;
 
 use crate::rulebook::Book;
@@ -29,6 +29,8 @@ pub struct Report {
     pub figures: usize,
     /// Callers' lines that were run.
     pub examples: usize,
+    /// Saved calls that were run besides.
+    pub saved: usize,
     /// What they try; nothing when the book could not be run.
     pub coverage: Option<Coverage>,
     /// What changes of the rules no example notices, if that was wished.
@@ -40,14 +42,16 @@ pub struct Report {
 /// Checks a book and runs its examples; these only when no fault keeps it from being used.
 ///
 /// `files`: paths relative to the book ("rules/intake.yaml") with their texts. `unread`: faults of files that are no texts.
-/// `strength`: also tries every change of the rules, which takes longer.
-pub fn check(files: Vec<(String, String)>, unread: Vec<Fault>, name: &str, strength: bool) -> Report {
+/// `strength`: also tries every change of the rules, which takes longer, against the examples and these saved calls (typed
+/// lines, those of a call parted by ` | `).
+pub fn check(files: Vec<(String, String)>, unread: Vec<Fault>, name: &str, strength: Option<&[String]>) -> Report {
     let checked = Book::check(files, name, !unread.is_empty());
     let count = |of: fn(&RuleSource) -> usize| checked.sources.iter().map(of).sum();
     let mut report = Report {
         rules: count(|s| s.value.rules.len()),
         figures: count(|s| s.value.figures.len()),
         examples: 0,
+        saved: 0,
         coverage: None,
         strength: None,
         faults: checked.faults,
@@ -57,8 +61,11 @@ pub fn check(files: Vec<(String, String)>, unread: Vec<Fault>, name: &str, stren
     if let Some(book) = &report.book {
         let trial = Trial::new(book, Entries::of(&checked.sources));
         report.examples = trial.calls.len();
-        report.coverage = Some(trial.coverage());
-        report.strength = strength.then(|| strength::strength(&trial, &[]));
+        let saved: Vec<&str> = strength.unwrap_or_default().iter().map(String::as_str).collect();
+        let saved = trial.runner.all(&saved);
+        report.saved = saved.len();
+        report.coverage = Some(trial.coverage(&saved));
+        report.strength = strength.map(|_| strength::strength(&trial, &saved));
         report.faults.extend(trial.faults());
     }
     fault::sort(&mut report.faults);
@@ -83,6 +90,8 @@ pub struct Trial<'b> {
     pub runner: Runner<'b>,
     pub examples: Vec<Example>,
     pub calls: Vec<Call>,
+    /// The examples whose line each call is.
+    of_call: Vec<Vec<usize>>,
     /// Names of attributes that hold a word of the conditions.
     phrases: Vec<String>,
 }
@@ -109,8 +118,12 @@ impl<'b> Trial<'b> {
             }
         }
         let calls = runner.all(&lines);
+        let mut of_call = vec![vec![]; calls.len()];
+        for (e, example) in examples.iter().enumerate() {
+            of_call[example.call].push(e);
+        }
         let phrases = Names::new(&book.schema, vec![]).phrases;
-        Self { book, entries, runner, examples, calls, phrases }
+        Self { book, entries, runner, examples, calls, of_call, phrases }
     }
 
     /// Faults that show in the examples, in no order.

@@ -5,7 +5,11 @@ use crate::case::Ledger;
 use crate::doubt::assessment::{case_of, plain, statements, tanks};
 use crate::engine::{Findings, State, World};
 use crate::listen::Listener;
+use crate::listen::reading::Reading;
 use crate::rulebook::Book;
+
+/// What parts the turns of a line.
+pub const TURNS: &str = " | ";
 
 /// One line, run.
 #[derive(Clone, Debug)]
@@ -15,6 +19,8 @@ pub struct Call {
     pub tanks: Vec<(World, State, Findings)>,
     /// Words that were not understood.
     pub unread: Vec<String>,
+    /// Something had to be asked back before it could be used.
+    pub asked_back: bool,
 }
 
 impl Call {
@@ -40,15 +46,28 @@ impl<'b> Runner<'b> {
 
     pub fn run(&self, line: &str) -> Call {
         let mut ledger = Ledger::default();
-        let mut unread = Vec::new();
-        for turn in line.split(" | ") {
+        let (mut unread, mut asked_back) = (Vec::new(), false);
+        for turn in line.split(TURNS) {
             let reading = self.listener.read(turn, &ledger.context());
             unread.extend(reading.unread.iter().map(|span| span.of(&reading.text).to_string()));
+            asked_back |= !reading.back.is_empty();
             ledger.take(reading);
         }
         let said = statements(&ledger, &[]);
         let tanks = tanks(&said).into_iter().map(|tank| plain(self.book, &case_of(self.book, tank, &said))).collect();
-        Call { line: line.to_string(), tanks, unread }
+        Call { line: line.to_string(), tanks, unread, asked_back }
+    }
+
+    /// How each turn of a line is read.
+    pub fn readings(&self, line: &str) -> Vec<Reading> {
+        let mut ledger = Ledger::default();
+        let mut out = Vec::new();
+        for turn in line.split(TURNS) {
+            let reading = self.listener.read(turn, &ledger.context());
+            out.push(reading.clone());
+            ledger.take(reading);
+        }
+        out
     }
 
     /// Runs all lines, on as many threads as there are processors; the result is in the order of the lines.

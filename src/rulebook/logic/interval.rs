@@ -49,6 +49,14 @@ impl Interval {
         self.is_empty() || (low && high)
     }
 
+    /// What it does not hold, below and above.
+    pub fn outside(self) -> Vec<Self> {
+        let below = Self { low: f64::NEG_INFINITY, high: self.low, low_open: false, high_open: !self.low_open };
+        let above = Self { low: self.high, high: f64::INFINITY, low_open: !self.high_open, high_open: false };
+        let is_there = |i: &Self| !i.is_empty() && i.low < f64::INFINITY && i.high > f64::NEG_INFINITY;
+        [below, above].into_iter().filter(is_there).collect()
+    }
+
     /// What both hold.
     pub fn meet(self, other: Self) -> Self {
         let (low, low_open) = match self.low.total_cmp(&other.low) {
