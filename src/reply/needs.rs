@@ -47,8 +47,13 @@ pub fn asked_rules(book: &Book, reading: &Reading, topics: &[String]) -> Vec<u16
 /// parcel weigh?"), the others of the topic answer. A yes or no to one thing is never answered with another.
 pub fn asked_of(book: &Book, reading: &Reading, topics: &[String], speaking: &[u16]) -> Vec<u16> {
     let asked = asked_rules(book, reading, topics);
-    if asked.iter().any(|rule| speaking.contains(rule)) || topics.iter().any(|t| YES_OR_NO.contains(&t.as_str())) {
+    if asked.iter().any(|rule| speaking.contains(rule)) {
         return asked;
+    }
+    if topics.iter().any(|t| YES_OR_NO.contains(&t.as_str())) {
+        let named = named(book, reading);
+        let about = speaking.iter().copied().filter(|rule| named_for(book, *rule, &named) > 0);
+        return asked.into_iter().chain(about).collect();
     }
     let of_topic = |rule: &u16| topics.contains(&book.rules.rules[*rule as usize].topic);
     speaking.iter().copied().filter(of_topic).collect()

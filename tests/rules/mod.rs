@@ -3,6 +3,7 @@
 mod advice;
 pub mod book;
 mod call;
+mod contradicted;
 mod examples;
 mod figures;
 mod pictures;
