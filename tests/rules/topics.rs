@@ -105,7 +105,13 @@ const WORDS: &str = "strainer, impeller, dechlorinator, KH, biological media, fl
     hydrometer, priming, silicone grease, sealing ring, shaft, quarantine, ripe, seed, hang-on, canister, trickle tower, \
     drip plate, undergravel, air lift, powerhead, turnover, swept surface, reverse osmosis, drip loop, moving bed, \
     fluidised sand, denitrator, zeolite, crushed coral, carbonate hardness, head, bypass, cartridge, basket, siphon, \
-    dissolved oxygen, nitrite, nitrate, load, livebearer, brackish, UV unit, drop kit, bushes, hospital tank";
+    dissolved oxygen, nitrite, nitrate, load, livebearer, brackish, UV unit, drop kit, bushes, hospital tank, binder, \
+    pump cage, denitrifying, diffusivity, dry drain, face, film, fleece, gauge, packing, waste port, clamp, slots, suction side, \
+    shut-off tap, valve, tariff, tower, treated water, wormer, flat worm, zoanthids, live rock, silicate, bay, chamber, \
+    bottom drain, kilowatt-hour, young, room for media, petroleum jelly, breaker, fuse board, power strip, cable gland, \
+    fishless, seeded, stalled, crash, bicarbonate, rain water, plant food, un-ionised, chloride, ripple, mud, bed, ring, \
+    grown length, recharge, brine, porous media, nozzle, tank water, joist, acid, iron oxide, carbon insert, quartz sleeve, \
+    standpipe, backwash, hydrogen sulphide, tannins, salinity, alkalinity, specific surface, pump curve, venturi, scourers";
 
 #[test]
 fn every_word_of_the_trade_is_explained() {
