@@ -1,7 +1,7 @@
 //! The ledger: the turns of a call in order, from which its facts are always built anew. In: readings. Out: the statements
 //! in force; undo takes turns back exactly. Knows no rule.
 
-use crate::listen::reading::{Act, Ask, AskBack, Context, Reading, Statement, Subject};
+use crate::listen::reading::{Act, Ask, AskBack, Context, Doubtful, Reading, Statement, Subject};
 use std::collections::BTreeMap;
 
 /// One turn: what was typed and how it was read.
@@ -42,7 +42,10 @@ impl Ledger {
         {
             self.untold.insert((subject, attribute), self.turns.len() + 1);
         }
-        self.pending = reading.back.first().cloned();
+        // A turn that says nothing of ours leaves the question open.
+        if !reading.back.is_empty() || !reading.statements.is_empty() || !reading.asks.is_empty() {
+            self.pending = reading.back.first().cloned();
+        }
         self.turns.push(Turn { reading });
     }
 
@@ -69,6 +72,10 @@ impl Ledger {
 
     /// Remembers the question put to the caller.
     pub fn ask(&mut self, asked: Option<(Subject, String)>) {
+        // Another question was put than the one about what was taken meanwhile.
+        if asked.is_some() && self.pending.as_ref().is_some_and(|p| p.why == Doubtful::Taken) {
+            self.pending = None;
+        }
         if let Some(key) = &asked {
             self.put.entry(key.clone()).or_insert(self.turns.len());
         }

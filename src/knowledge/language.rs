@@ -49,6 +49,8 @@ pub struct Language {
     pub short: BTreeMap<String, String>,
     /// Words misheard or mistyped as other words, with what is meant: shown as corrections.
     pub slips: BTreeMap<String, String>,
+    /// Everyday words that stand in the place of a noun of ours: asked about, never taken for it.
+    pub mistaken: BTreeMap<String, String>,
     /// Filters that run beside another one and are never taken for it.
     #[serde(rename = "beside filters")]
     pub beside_filters: Vec<String>,
@@ -236,6 +238,17 @@ pub enum Role {
     Now,
     /// What is still there after a loss.
     Left,
+    /// "problem" behind a thing: the trouble is denied, not the thing.
+    Trouble,
+    /// Says that what was understood is not so.
+    Wrong,
+    Please,
+    /// Agrees and is no filler.
+    Yes,
+    /// "haven't cleaned it, ever".
+    Ever,
+    /// Eggs that have become fry.
+    Hatched,
     Fish,
     Noise,
 }

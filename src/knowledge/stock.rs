@@ -107,6 +107,9 @@ pub struct Ambiguous {
     pub could_be: Vec<String>,
     #[serde(default, rename = "until told")]
     pub until_told: Option<String>,
+    /// What it could be differs so much that the caller is asked at once.
+    #[serde(default, rename = "ask first")]
+    pub ask_first: bool,
     pub ask: String,
     pub basis: Basis,
 }

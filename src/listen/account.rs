@@ -136,7 +136,17 @@ fn is_of_source(term: &Term) -> bool {
 
 /// A word of a role that must be shown when nothing used it.
 fn is_word_of_note(term: &Term) -> bool {
-    let noted = [Role::Code, Role::Elsewhere, Role::Colour, Role::Other, Role::Vessel, Role::TradeSize, Role::Device];
+    let noted = [
+        Role::Code,
+        Role::Elsewhere,
+        Role::Colour,
+        Role::Other,
+        Role::Vessel,
+        Role::TradeSize,
+        Role::Device,
+        Role::Trouble,
+        Role::Wrong,
+    ];
     (noted.iter().any(|r| term.is(*r)) && !term.is(Role::Noise))
         || term.senses.iter().any(|s| matches!(s, Sense::Act(Act::OffTopic)))
         || term.senses.iter().all(|s| matches!(s, Sense::Common))

@@ -23,6 +23,7 @@ pub fn read(turn: &mut Turn, clause: &Clause) -> bool {
             _ => None,
         });
         match act {
+            Some(_) if turn.became[term.first].is_some() => rest = true,
             Some(act) => acts.push((act, turn.items[item].first)),
             None => rest |= !(term.is_noise() || term.is(Role::Noise)) || term.has_content(),
         }
@@ -33,7 +34,8 @@ pub fn read(turn: &mut Turn, clause: &Clause) -> bool {
     let whole = !rest && clause.end != Some('?');
     // "no, honey gouramis": the rest of the line corrects; with a question open it is the answer.
     let denies = whole && acts.len() == 1 && acts[0].0 == Act::Deny && clause.line;
-    if denies && turn.context.asked.is_none() && turn.context.pending.is_none() && turn.goes_on(clause) {
+    let open = turn.context.pending.as_ref().is_some_and(|p| p.readings.len() > 1);
+    if denies && turn.context.asked.is_none() && !open && turn.goes_on(clause) {
         turn.correcting = true;
         return true;
     }
@@ -50,11 +52,23 @@ pub fn read(turn: &mut Turn, clause: &Clause) -> bool {
                 | Act::OffTopic
                 | Act::NewCall
                 | Act::DontKnow
+                | Act::Confirm
         );
-        let leads = n == 0 && turn.items[clause.from].first == *term && clause.starts;
+        let small = |i: usize| turn.items[i].what == What::Term && turn.terms[turn.items[i].first].is(Role::Noise);
+        let before = (clause.from..clause.to).take_while(|i| turn.items[*i].first < *term);
+        let leads = n == 0 && clause.starts && before.into_iter().all(small);
         let counts = whole && (courtesy || acts.len() <= 2 || is_order(*act))
             || courtesy
-                && (leads || matches!(act, Act::Swear | Act::OffTopic | Act::Thank | Act::NewCall | Act::DontKnow));
+                && (leads
+                    || matches!(
+                        act,
+                        Act::Swear | Act::OffTopic | Act::Thank | Act::NewCall | Act::DontKnow | Act::Confirm
+                    ));
+        // "yes it's running": the answer before what it tells.
+        if !whole && leads && *act == Act::Agree && clause.line && is_yes(turn, *term) {
+            turn.act(*act, &[*term]);
+            continue;
+        }
         if !counts {
             continue;
         }
@@ -66,6 +80,12 @@ pub fn read(turn: &mut Turn, clause: &Clause) -> bool {
         any = true;
     }
     whole && any
+}
+
+/// "yes", not "ok" or "right", which only begin a line; something was told or asked before.
+fn is_yes(turn: &Turn, term: usize) -> bool {
+    let before = !turn.context.held.is_empty() || turn.context.asked.is_some() || turn.context.pending.is_some();
+    before && turn.terms[term].is(Role::Yes)
 }
 
 fn is_order(act: Act) -> bool {

@@ -23,7 +23,10 @@ impl Context {
         if let Some(ask) = reading.asks.last() {
             self.last_ask = Some(ask.clone());
         }
-        self.pending = reading.back.first().cloned();
+        // A turn that says nothing of ours leaves the question open.
+        if !reading.back.is_empty() || !reading.statements.is_empty() || !reading.asks.is_empty() {
+            self.pending = reading.back.first().cloned();
+        }
         self.asked = None;
         self
     }

@@ -15,7 +15,10 @@ use crate::units::{Dimension, Unit, unit};
 pub fn to_question(turn: &mut Turn, clause: &Clause) -> bool {
     clause.starts
         && clause.end != Some('?')
-        && (asked_yes_or_no(turn, clause) || asked_kind(turn, clause) || asked_time(turn, clause))
+        && (agreed(turn, clause)
+            || asked_yes_or_no(turn, clause)
+            || asked_kind(turn, clause)
+            || asked_time(turn, clause))
 }
 
 /// "bare", "nothing", "no" to an attribute that is one of a list.
@@ -63,6 +66,14 @@ pub fn read(turn: &mut Turn, clause: &Clause) -> bool {
     if clause.end == Some('?') || !clause.starts {
         return false;
     }
+    bare_figure(turn, clause) || by_words(turn, clause)
+}
+
+/// "yes" to what was asked back with one reading.
+fn agreed(turn: &mut Turn, clause: &Clause) -> bool {
+    if turn.context.asked.is_some() {
+        return false;
+    }
     if let Some(act) = lone_act(turn, clause)
         && matches!(act, Act::Agree)
         && let Some(pending) = turn.context.pending.clone()
@@ -73,7 +84,7 @@ pub fn read(turn: &mut Turn, clause: &Clause) -> bool {
         adopt(turn, statements, &terms);
         return true;
     }
-    bare_figure(turn, clause) || by_words(turn, clause)
+    false
 }
 
 /// "yes", "no" to an attribute that is one or the other.
@@ -246,12 +257,14 @@ fn by_words(turn: &mut Turn, clause: &Clause) -> bool {
     };
     let fits: Vec<&(String, Vec<Statement>)> = pending.readings.iter().filter(|(label, _)| hit(label)).collect();
     let [(_, statements)] = fits[..] else { return false };
-    adopt(turn, statements, &terms);
+    let unit_only = terms.iter().all(|t| turn.terms[*t].units().next().is_some() || turn.terms[*t].is_noise());
+    let statements = if unit_only { hinted(statements) } else { statements.clone() };
+    adopt(turn, &statements, &terms);
     true
 }
 
 /// Takes a reading that was offered.
-fn adopt(turn: &mut Turn, statements: &[Statement], terms: &[usize]) {
+pub fn adopt(turn: &mut Turn, statements: &[Statement], terms: &[usize]) {
     for statement in statements {
         let mut found =
             Found::new(statement.subject.clone(), statement.says.clone(), terms.to_vec()).marked(statement.mark);

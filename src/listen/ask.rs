@@ -1,17 +1,12 @@
-//! Questions: whether a clause asks, in which form, of which topic, and what holds for the question only. In: a clause
-//! with its findings. Out: an ask, presumed facts, what-ifs. Knows no answer.
+//! Questions: whether a clause asks, and how: its opener, what it supposes, where it goes on with the question before. In: a
+//! clause. Out: how it asks. Knows no topic and no answer.
 
 use super::clause::Clause;
-use super::found::Found;
 use super::items::{Item, What};
 use super::lexicon::Sense;
-use super::line::Listener;
-use super::reading::{Ask, Form, Mark, Said, Says, Statement, Subject};
-use super::state::State;
-use super::term::{Heard, Term};
-use super::topics::topics_of;
+use super::reading::Form;
+use super::term::Term;
 use crate::knowledge::language::Role;
-use crate::source::Span;
 
 /// How a clause asks.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -57,18 +52,25 @@ pub fn asking(
         part: clause.joint == Some(Role::With),
     };
     let supposes = (from..to).find(|i| role(*i, Role::Suppose));
+    // "without the sponge what then".
+    let without = (from..to).find(|i| role(*i, Role::Without));
+    let supposes =
+        supposes.or(without.filter(|w| role(to - 1, Role::Then) && (*w..to).any(|i| form_at(i) == Some(Form::What))));
     if let Some(at) = supposes {
         return Some(Asking { supposes: true, ..of(Form::WhatIf, Some(at)) });
     }
     if clause.tagged {
-        return Some(of(Form::Whether, None));
+        let opener = form_at(from).filter(|f| matches!(f, Form::What | Form::HowMuch | Form::HowMany | Form::Which));
+        return Some(of(opener.unwrap_or(Form::Whether), opener.map(|_| from)));
     }
     // "so litres is": a gap to be filled.
     if to - from <= 4
         && to > from + 1
         && role(to - 1, Role::Be)
         && !role(to - 1, Role::Doing)
-        && !(from..to).any(|i| matches!(items[i].what, What::Amount(_)))
+        && !(from..to).any(|i| {
+            matches!(items[i].what, What::Amount(_)) || items[i].what == What::Term && term(i).level().is_some()
+        })
     {
         return Some(of(Form::HowMuch, Some(to - 1)));
     }
@@ -78,7 +80,12 @@ pub fn asking(
     }
     // "if I had 20 guppies would it cope".
     let conditional = (from..to).any(|i| role(i, Role::If)) && (from..to).any(|i| form_at(i).is_some());
-    let first = (from..to).find(|i| !is_lead(&items[*i], terms));
+    // "on which tank": a preposition may stand before the opener.
+    let before_opener = |i: usize| {
+        let place = role(i, Role::On) || role(i, Role::In) || role(i, Role::For) || role(i, Role::At);
+        place && i + 1 < to && matches!(form_at(i + 1), Some(Form::Which | Form::What))
+    };
+    let first = (from..to).find(|i| !is_lead(&items[*i], terms) && !before_opener(*i));
     if let Some(at) = first
         && let Some(form) = form_at(at)
     {
@@ -125,6 +132,10 @@ pub fn asking(
             });
         }
     }
+    // "because it clogs?"
+    if mark && clause.joint == Some(Role::Because) && first.is_some_and(|i| form_at(i).is_none()) {
+        return Some(of(Form::Why, None));
+    }
     if let Some(at) = (from..to).find(|i| role(*i, Role::Wonder)) {
         return Some(of(Form::Whether, Some(at)));
     }
@@ -151,7 +162,11 @@ pub fn asking(
         let verb = (from..to).any(|i| {
             role(i, Role::Be) || role(i, Role::Have) || role(i, Role::Tag) || role(i, Role::Person) || role(i, Role::It)
         });
-        let form = if to - from <= 3 && !verb && !(from..to).any(|i| matches!(items[i].what, What::Amount(_))) {
+        let form = if to - from <= 3
+            && clause.joint != Some(Role::With)
+            && !verb
+            && !(from..to).any(|i| matches!(items[i].what, What::Amount(_)))
+        {
             Form::What
         } else {
             Form::Whether
@@ -253,114 +268,4 @@ fn is_inverted(at: usize, to: usize, items: &[Item], terms: &[Term], mark: bool)
         What::Amount(_) => !opener.is(Role::Have),
         _ => mark,
     }
-}
-
-/// What an ask is made of besides its findings.
-pub struct Hearing<'a> {
-    pub listener: &'a Listener,
-    pub span: Span,
-    /// First and last word of the clause.
-    pub words: (usize, usize),
-    pub heard: &'a [Heard],
-    pub state: &'a State,
-    /// The question before this one.
-    pub before: Option<&'a Ask>,
-}
-
-/// The ask of a clause, with the facts that it presumes.
-pub fn ask_of(asking: Asking, found: &[Found], heard: &Hearing) -> (Vec<Ask>, Vec<Found>) {
-    let (state, span) = (heard.state, heard.span);
-    let mut presumed = Vec::new();
-    let mut suppose: Vec<Statement> = Vec::new();
-    let mut about: Vec<Subject> = Vec::new();
-    let mut add_about = |subject: &Subject, kind: Option<String>| {
-        let mut subject = subject.clone();
-        if let Some(kind) = kind {
-            subject.kind = Some(kind);
-        }
-        if !about.contains(&subject) && !matches!(subject.thing.as_str(), "tank" | "reading" | "keeper") {
-            about.push(subject);
-        }
-    };
-    for (n, finding) in found.iter().enumerate() {
-        let kind = match (&finding.says, finding.subject.thing.as_str()) {
-            (Says::Value { attribute, value: Said::Word(word), .. }, "filter") if attribute == "kind" => {
-                Some(word.clone())
-            }
-            _ => None,
-        };
-        add_about(&finding.subject, kind);
-        // A wish is a wish, asked about or not.
-        if finding.attribute() == Some("wanted") {
-            presumed.push(finding.clone());
-            continue;
-        }
-        let tank_volume = finding.subject.thing == "tank" && matches!(finding.attribute(), Some("nominal" | "length"));
-        let placed = matches!(finding.via, Some(Role::For | Role::On | Role::In)) && tank_volume;
-        let known = state.value(&finding.subject, finding.attribute().unwrap_or(""));
-        // "20 guppies instead of 8": the second is what is there now.
-        let now = finding.instead;
-        let only_asked =
-            matches!(asking.form, Form::WhyNot | Form::Which) && finding.subject.thing == "medium" || asking.part;
-        let negated = matches!(finding.says, Says::Absent);
-        if negated && finding.definite && !asking.supposes {
-            // "shouldn't the foam go first?" says nothing of whether there is any.
-            continue;
-        }
-        if (only_asked || negated) && finding.definite {
-            continue;
-        }
-        if now || finding.definite || placed && known.is_none() && !asking.supposes {
-            let mut fact = finding.clone();
-            if fact.mark != Some(Mark::Spelling) {
-                fact.mark = Some(Mark::Presumed);
-            }
-            presumed.push(fact);
-        } else if matches!(finding.says, Says::Absent) && finding.via.is_none() && !asking.supposes {
-            // A negated question ("don't I need carbon?") says nothing of what is there.
-        } else if !finding.bare
-            || finding.attribute().is_some() && asking.supposes
-            || matches!(finding.says, Says::Absent)
-            || asking.supposes && n > 0
-        {
-            suppose.push(statement(finding, span));
-        }
-    }
-    // "what foam": one of several of a kind.
-    let names_kind = asking.kind_behind;
-    let asked_form = if names_kind && asking.form == Form::What { Form::Which } else { asking.form };
-    let mut things: Vec<&str> = found.iter().map(|f| f.subject.thing.as_str()).collect();
-    things.dedup();
-    if found.iter().any(|f| f.subject.stage.as_deref() == Some("fry")) {
-        things.push("fry");
-    }
-    let topics = topics_of(heard, asked_form, &things);
-
-    // "is that enough": what was spoken of last.
-    if about.is_empty()
-        && let Some(subject) =
-            state.subject.clone().filter(|s| matches!(s.thing.as_str(), "filter" | "medium" | "stock"))
-    {
-        about.push(subject);
-    }
-    let form = match asking.form {
-        Form::What if names_kind => Form::Which,
-        form => form,
-    };
-    let asks = topics
-        .into_iter()
-        .map(|(topic, given)| Ask {
-            span,
-            form: given.unwrap_or(form),
-            topic,
-            about: about.clone(),
-            suppose: suppose.clone(),
-            named: Vec::new(),
-        })
-        .collect();
-    (asks, presumed)
-}
-
-fn statement(found: &Found, span: Span) -> Statement {
-    Statement { span, subject: found.subject.clone(), says: found.says.clone(), mark: found.mark }
 }

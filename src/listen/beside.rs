@@ -34,6 +34,15 @@ impl Binder<'_, '_> {
             if unit.name == "gal" && measure.has_unit("g") {
                 continue;
             }
+            // "10-16 mm clay": the size of the pieces, not how thick they lie.
+            let target = match mention.noun {
+                Noun::Medium(Some(kind))
+                    if target.1 == name::THICKNESS && unit.name == "mm" && self.listener.grained.contains(&kind) =>
+                {
+                    (name::MEDIUM, name::SIZE)
+                }
+                _ => target,
+            };
             let terms = self.joined_terms(item, &mention);
             let subject = self.mention_subject(&mention);
             let same = target.0 == thing || thing == name::TREATMENT;

@@ -140,6 +140,7 @@ impl<'d, 'l> Binder<'d, 'l> {
             return;
         }
         let done = self.labelled(item, &measure)
+            || self.counted_as_figure(item, &measure)
             || self.event_count(item, &measure)
             || self.filter_figure(item, &measure)
             || if measure.is_plain() { self.plain(item, &measure) } else { self.measured(item, &measure) };
@@ -161,8 +162,24 @@ impl<'d, 'l> Binder<'d, 'l> {
         let further =
             left.filter(|l| matches!(self.mentions[*l].noun, Noun::Source | Noun::Tank)).and_then(|l| l.checked_sub(1));
         let behind = right.filter(|r| !self.has_own_figure(*r));
-        let Some((index, (thing, attribute))) =
-            fits(self, left).or_else(|| fits(self, further)).or_else(|| fits(self, behind))
+        // "12 goldfish" behind a label further left: a count.
+        let counts = measure.is_plain()
+            && right.is_some_and(|r| {
+                self.mentions[r].item == item + 1 && matches!(self.mentions[r].noun, Noun::Stock { .. })
+            })
+            && left.is_some_and(|l| {
+                self.mentions[l].last + 1 < item
+                    && (self.mentions[l].last + 1..item)
+                        .any(|i| self.term(i).senses.iter().any(|s| matches!(s, Sense::Ask(_))))
+            });
+        // "no3 in the 75 is 10": the tank's size stands between; "0.5 on the ammonia": the name behind a preposition.
+        let over_place = self.label_over_place(item);
+        let on_the = self.label_on_the(item);
+        let Some((index, (thing, attribute))) = fits(self, left.filter(|_| !counts))
+            .or_else(|| fits(self, further))
+            .or_else(|| fits(self, behind))
+            .or_else(|| fits(self, over_place))
+            .or_else(|| fits(self, on_the))
         else {
             return false;
         };
@@ -195,6 +212,24 @@ impl<'d, 'l> Binder<'d, 'l> {
         };
         self.value(item, subject, (thing, attribute), measure, terms, mention.corrected);
         true
+    }
+
+    /// The name before a tank that is only the place: "no3 in the 75 is 10".
+    fn label_over_place(&self, item: usize) -> Option<usize> {
+        let index = self.mentions.iter().rposition(|m| m.last < item && matches!(m.noun, Noun::Label { .. }))?;
+        let between = self.mentions[index].last + 1..item;
+        let placed = between.clone().any(|i| self.done.contains(&i));
+        let small = |i: usize| self.done.contains(&i) || self.items[i].what == What::Term && self.is_empty_word(i);
+        let says = self.has_role(item - 1, Role::Be);
+        (placed && says && between.clone().all(small)).then_some(index)
+    }
+
+    /// "0.5 on the ammonia".
+    fn label_on_the(&self, item: usize) -> Option<usize> {
+        let at = self.has_role(item + 1, Role::On) || self.has_role(item + 1, Role::For);
+        let named = item + if self.has_role(item + 2, Role::Definite) { 3 } else { 2 };
+        let reading = |m: &Mention| m.item == named && matches!(m.noun, Noun::Label { thing: name::READING, .. });
+        self.mentions.iter().position(reading).filter(|_| at)
     }
 
     /// The terms of a figure and of the noun it goes to.
@@ -263,6 +298,11 @@ impl<'d, 'l> Binder<'d, 'l> {
         }
         self.of_the_source(item, measure)
             || self.tank_reference(item, measure)
+            || self.spoken_for(item, measure)
+            || self.instead_of(item, measure)
+            || self.biggest_and_rest(item, measure)
+            || self.another_guess(item, measure)
+            || self.tank_at(item, measure)
             || self.lone_size(item, measure)
             || self.salinity(item, measure)
             || self.share_of_water(item, measure)
@@ -282,7 +322,9 @@ impl<'d, 'l> Binder<'d, 'l> {
         let placed = matches!(self.preposition(item), Some(Role::In | Role::On | Role::Under | Role::For))
             && measure.unit_of(Dimension::VOLUME).is_some()
             && !self.is_share_of_container(item);
-        if self.tank_length(item, measure)
+        if self.inches_of_fish(item, measure)
+            || self.biggest_and_rest(item, measure)
+            || self.tank_length(item, measure)
             || measure.unit_of(Dimension::CONCENTRATION).is_some() && self.carried_label(item, measure)
         {
             return true;
@@ -315,11 +357,27 @@ impl<'d, 'l> Binder<'d, 'l> {
             (l, r) => r.into_iter().chain(l).collect(),
         };
         for index in near {
-            if self.beside(item, measure, index) {
+            // "2 kg of clay carry 150 l": what has its amount takes no second one.
+            let has_amount = matches!(self.mentions[index].noun, Noun::Medium(_))
+                && self.mentions[index].taken
+                && self.mentions[index].last + 1 < item
+                && measure.unit_of(Dimension::VOLUME).is_some()
+                && self.state.size_of(self.state.tank).is_none();
+            if !has_amount && self.beside(item, measure, index) {
                 return true;
             }
         }
-        self.carried(item, measure) || self.alone(item, measure)
+        self.carried(item, measure) || self.past_figure(item, measure) || self.alone(item, measure)
+    }
+
+    /// "foam 30 ppi 5 cm": the noun before a figure that it has taken already.
+    fn past_figure(&mut self, item: usize, measure: &Measure) -> bool {
+        let Some(index) = self.mentions.iter().rposition(|m| m.last < item) else { return false };
+        let between = self.mentions[index].last + 1..item;
+        let figures = between.clone().all(|i| matches!(&self.items[i].what, What::Amount(m) if !m.units.is_empty()));
+        let medium = matches!(self.mentions[index].noun, Noun::Medium(Some(_)));
+        let length = measure.unit_of(Dimension::LENGTH).is_some();
+        medium && figures && length && !between.is_empty() && self.beside(item, measure, index)
     }
 
     /// Whether a word of the clause has that sense.

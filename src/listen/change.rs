@@ -99,6 +99,84 @@ pub fn swap(turn: &mut Turn, clause: &Clause) -> bool {
     replace_kind(turn, old.subject, new)
 }
 
+/// "other way round", "swap those": the two values told last change places.
+pub fn swap_values(turn: &mut Turn, clause: &Clause) -> bool {
+    let verb = (clause.from..clause.to).any(|i| turn.has_role(i, Role::Swap));
+    let bare = (clause.from..clause.to)
+        .all(|i| turn.items[i].what == What::Term && !turn.terms[turn.items[i].first].has_content());
+    if !verb || !bare || clause.end == Some('?') {
+        return false;
+    }
+    let figures: Vec<super::reading::Statement> =
+        turn.context.held.iter().filter(|s| amount_of(s).is_some()).cloned().collect();
+    let Some(last) = figures.last() else { return false };
+    let twin = |s: &&super::reading::Statement| {
+        let (a, b) = (amount_of(s), amount_of(last));
+        let alike = attribute_of(s) == attribute_of(last) || s.subject == last.subject;
+        s.subject.thing == last.subject.thing
+            && alike
+            && a.zip(b).is_some_and(|(a, b)| a.unit.dimension == b.unit.dimension)
+    };
+    let Some(other) = figures[..figures.len() - 1].iter().rev().find(twin) else { return false };
+    let terms = turn.terms_between(clause.from, clause.to - 1);
+    for (of, from) in [(other, last), (last, other)] {
+        let (Says::Value { attribute, .. }, Some(had), Some(new)) = (&of.says, amount_of(of), amount_of(from)) else {
+            continue;
+        };
+        // "swap kh and gh": the number moves, the degree is its own.
+        let value = Said::Amount(Amount { unit: had.unit, ..new });
+        turn.replace(of.subject.clone(), attribute.clone(), value, terms.clone());
+    }
+    true
+}
+
+/// "that's the other tank": what was told last holds for the other of two.
+pub fn other_tank(turn: &mut Turn, clause: &Clause) -> bool {
+    let role = |role: Role| (clause.from..clause.to).any(|i| turn.has_role(i, role));
+    let tank = |i: usize| turn.items[i].what == What::Term && turn.terms[turn.items[i].first].names_thing(name::TANK);
+    let bare = (clause.from..clause.to)
+        .all(|i| turn.items[i].what == What::Term && (tank(i) || !turn.terms[turn.items[i].first].has_content()));
+    let said = role(Role::It) && role(Role::Other) && (clause.from..clause.to).any(tank);
+    if !said || !bare || clause.end == Some('?') || turn.state.tanks.len() != 2 {
+        return false;
+    }
+    let of_tank = |s: &super::reading::Statement| matches!(s.subject.thing.as_str(), "reading" | "change" | "stock");
+    let Some(held) = turn.latest(|s| of_tank(s) && attribute_of(s).is_some()) else { return false };
+    let Some(other) = turn.state.tanks.iter().map(|t| t.number).find(|n| *n != held.subject.tank) else { return false };
+    let Says::Value { attribute, value, .. } = held.says.clone() else { return false };
+    let terms = turn.terms_between(clause.from, clause.to - 1);
+    let says = Says::Value { attribute: attribute.clone(), how: How::Set, value };
+    let of = Subject { tank: other, ..held.subject.clone() };
+    turn.state_fact(Found::new(held.subject, Says::DroppedValue { attribute }, terms.clone()));
+    turn.state_fact(Found::new(of, says, terms));
+    true
+}
+
+/// "no it's alive": nothing died after all; "the small one died" is one.
+pub fn alive_after_all(turn: &mut Turn, clause: &Clause) -> bool {
+    let alive = (clause.from..clause.to).any(|i| {
+        turn.items[i].what == What::Term && {
+            let term = &turn.terms[turn.items[i].first];
+            let fine = |s: &Sense| match s {
+                Sense::State { thing: name::STOCK, attribute: name::HEALTH, kind } => turn.name(*kind) == "fine",
+                _ => false,
+            };
+            term.senses.iter().any(fine) && term.level().is_none()
+        }
+    });
+    let no = turn.has_role(clause.from, Role::No);
+    let died = turn
+        .context
+        .held
+        .iter()
+        .rev()
+        .find(|s| s.subject.thing == "event" && s.subject.kind.as_deref() == Some(turn.name(name::FISH_DIED)));
+    let Some(died) = died.filter(|_| alive && no).map(|s| s.subject.clone()) else { return false };
+    let terms = turn.terms_between(clause.from, clause.to - 1);
+    turn.state_fact(Found::new(died, Says::Dropped, terms));
+    true
+}
+
 /// "no, honey gouramis": the fish told last are another kind.
 pub fn other_kind(turn: &mut Turn, found: &[Found]) -> bool {
     let [new] = found else { return false };

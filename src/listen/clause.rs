@@ -98,7 +98,13 @@ fn begins_anew(items: &[Item], terms: &[Term], at: usize, from: usize) -> bool {
         && term.last > term.first
         && next.is_some_and(|i| matches!(i.what, What::Amount(_)))
         && !items[from..at].iter().any(|i| i.what == What::Term && asks(&terms[i.first]));
-    said_before && (opener && !asked_before || anew || corrects)
+    // "my nitrite is 0.5 is that bad".
+    let figure_before = matches!(items[at - 1].what, What::Amount(_) | What::Row(_) | What::Sizes(_));
+    let of_it = figure_before
+        && helps(term)
+        && next_term.is_some_and(|t| t.is(Role::It) && !t.is(Role::Be))
+        && items.get(at + 2).is_some_and(|i| i.what == What::Term);
+    said_before && (opener && !asked_before || anew || corrects || of_it && !asked_before)
 }
 
 enum Cut {

@@ -78,6 +78,21 @@ pub fn deaths(turn: &mut Turn) {
     turn.doubt(Doubt::new(Doubtful::NoFigure, ask, Vec::new()));
 }
 
+/// "no fish with fry": only fry, or none at all?
+pub fn fry_without_fish(turn: &mut Turn) {
+    let bare = |s: &super::reading::Statement, stage: bool| {
+        s.subject.thing == "stock" && s.subject.kind.is_none() && s.subject.stage.is_some() == stage
+    };
+    let none = turn.reading.statements.iter().any(|s| bare(s, false) && s.says == Says::Absent);
+    let fry = turn.reading.statements.iter().find(|s| bare(s, true) && s.says == Says::Present).cloned();
+    let joined = turn.terms.iter().any(|t| t.is(crate::knowledge::language::Role::With));
+    let (Some(fry), true) = (fry, none && joined) else { return };
+    let gone = super::reading::Statement { says: Says::Absent, ..fry.clone() };
+    let readings = vec![("only fry".to_string(), vec![fry]), ("no fry".to_string(), vec![gone])];
+    let ask = "Only fry in the tank, or no fry at all?";
+    turn.doubt(Doubt { readings, ..Doubt::new(Doubtful::Taken, ask, Vec::new()) });
+}
+
 /// The same fish said to be there and not to be there in one breath: neither is taken.
 pub fn there_and_not(turn: &mut Turn) {
     let of = turn.reading.statements.iter().find(|s| {

@@ -3,11 +3,11 @@
 
 use super::change::{drop_things, fewer_filters, more_or_fewer, or_more, swap};
 use super::clause::Clause;
-use super::found::{Found, subject};
+use super::found::{Doubt, Found, subject};
 use super::items::What;
 use super::measure::Measure;
 use super::name::{self, Name};
-use super::reading::{Act, How, Said, Says, Statement, Subject};
+use super::reading::{Act, Doubtful, How, Mark, Said, Says, Statement, Subject};
 use super::state::same_thing;
 use super::turn::Turn;
 use crate::knowledge::language::Role;
@@ -45,12 +45,22 @@ pub fn read(turn: &mut Turn, clause: &Clause) -> bool {
     if or_more(turn, clause) || fewer_filters(turn, clause) {
         return true;
     }
-    drop_things(turn, clause) || more_or_fewer(turn, clause) || swap(turn, clause)
+    super::change::swap_values(turn, clause)
+        || super::change::other_tank(turn, clause)
+        || super::change::alive_after_all(turn, clause)
+        || drop_things(turn, clause)
+        || more_or_fewer(turn, clause)
+        || swap(turn, clause)
 }
 
 /// "no" before a correction: "no, sorry, 45 not 55".
 fn is_lone_no(turn: &Turn, clause: &Clause) -> bool {
-    clause.to == clause.from + 1
+    // "no it isn't" as well.
+    let rest = (clause.from + 1..clause.to).all(|i| {
+        let small = turn.has_role(i, Role::It) || turn.has_role(i, Role::Be) || turn.has_role(i, Role::Not);
+        turn.items[i].what == What::Term && small && !turn.terms[turn.items[i].first].has_content()
+    });
+    rest && clause.to - clause.from <= 3
         && turn.has_role(clause.from, Role::No)
         && clause.starts
         && turn.context.asked.is_none()
@@ -101,9 +111,14 @@ fn figure_not_figure(turn: &mut Turn, parts: &[Part]) -> bool {
     let Some(value) = old.value() else { return false };
     let Some(held) = turn.latest(|s| amount_of(s).is_some_and(|a| a.likely == Some(value))) else { return false };
     let (Some(amount), Says::Value { attribute, .. }) = (amount_of(&held), &held.says) else { return false };
-    let unit = new.units.iter().find(|u| u.dimension == amount.unit.dimension).copied().unwrap_or(amount.unit);
+    let said = new.units.iter().find(|u| u.dimension == amount.unit.dimension).copied();
+    let unit = said.unwrap_or(amount.unit);
     let terms = turn.terms_between(*at, *old_at);
-    turn.replace(held.subject.clone(), attribute.clone(), Said::Amount(new.amount(unit)), terms);
+    let says = Says::Value { attribute: attribute.clone(), how: How::Set, value: Said::Amount(new.amount(unit)) };
+    let guessed = said.is_none() && !unit.name.is_empty();
+    let mut found = Found::new(held.subject.clone(), says, terms).marked(guessed.then_some(Mark::Hint));
+    found.replaces = true;
+    turn.state_fact(found);
     true
 }
 
@@ -135,6 +150,16 @@ fn label_alone(turn: &mut Turn, parts: &[Part]) -> bool {
         return false;
     }
     let terms = turn.terms_between(*at, *at);
+    // A slip of the tongue must not make an emergency, nor hide one.
+    let grave = matches!(right.as_str(), "ammonia" | "nitrite") && amount_of(&held).and_then(|a| a.likely) >= Some(1.0);
+    if grave {
+        let said = amount_of(&held).and_then(|a| a.likely).map(super::value::plain_number).unwrap_or_default();
+        let ask = format!(
+            "{} at {said} would be an emergency: is it really the {right}?",
+            crate::source::words::capital(&right)
+        );
+        turn.doubt(Doubt::new(Doubtful::Taken, ask, Vec::new()));
+    }
     turn.state_fact(Found::new(held.subject.clone(), Says::DroppedValue { attribute: wrong }, terms.clone()));
     let says = Says::Value { attribute: right, how: How::Set, value };
     turn.state_fact(Found::new(held.subject, says, terms));
@@ -143,6 +168,16 @@ fn label_alone(turn: &mut Turn, parts: &[Part]) -> bool {
 
 /// "no 50 g", "well, twice", "thirteen, sorry": the figure told last was another.
 fn figure_alone(turn: &mut Turn, clause: &Clause, parts: &[Part]) -> bool {
+    // "no, not one and a half, fifteen hundred": what it is comes next.
+    if let [Part::Not(false), Part::Figure(item, m)] = parts
+        && turn.correcting
+        && turn.goes_on(clause)
+        && m.is_plain()
+    {
+        let terms = turn.terms_between(*item, *item);
+        turn.claim(&terms, super::reading::Became::Noise);
+        return true;
+    }
     let (item, measure) = match parts {
         [Part::Figure(item, m)] if turn.correcting => (*item, m),
         [Part::Not(true), Part::Figure(item, m)] if clause.starts || turn.correcting => (*item, m),
@@ -160,10 +195,12 @@ fn figure_alone(turn: &mut Turn, clause: &Clause, parts: &[Part]) -> bool {
     if has_noun {
         return false;
     }
+    // "it's seventy": not of fish, which are many.
+    let it = (clause.from..clause.to).any(|i| turn.has_role(i, Role::It) && turn.has_role(i, Role::Be));
     let fits = |s: &Statement| {
         amount_of(s).is_some_and(|a| {
             if measure.is_plain() {
-                s.subject.thing != "keeper"
+                s.subject.thing != "keeper" && !(it && s.subject.thing == "stock")
             } else {
                 measure.units.iter().any(|u| u.dimension == a.unit.dimension)
             }
@@ -192,6 +229,24 @@ fn figure_alone(turn: &mut Turn, clause: &Clause, parts: &[Part]) -> bool {
         let says = Says::Value { attribute: attribute.clone(), how: How::Set, value: Said::Amount(new) };
         turn.state_fact(Found::new(held.subject.clone(), says, terms));
         return true;
+    }
+    // "make it 20 ppi as well": instead of the first, or besides?
+    let also = (clause.from..clause.to).any(|i| turn.has_role(i, Role::Another));
+    if also && held.subject.thing == "medium" {
+        let figure = |a: Amount| a.likely.map(super::value::plain_number).unwrap_or_default();
+        let ask = format!("{} instead of {}, or a second layer?", figure(new), figure(amount));
+        let value = |of: &Subject, how: How| Statement {
+            span: Default::default(),
+            subject: of.clone(),
+            says: Says::Value { attribute: attribute.clone(), how, value: Said::Amount(new) },
+            mark: None,
+        };
+        let second = Subject { number: held.subject.number + 1, ..held.subject.clone() };
+        let readings = vec![
+            ("instead".to_string(), vec![value(&held.subject, How::Replace)]),
+            ("a second one".to_string(), vec![held.clone(), value(&second, How::Set)]),
+        ];
+        turn.doubt(Doubt { readings, ..Doubt::new(Doubtful::Taken, ask, Vec::new()) });
     }
     turn.replace(held.subject.clone(), attribute.clone(), Said::Amount(new), terms);
     true

@@ -15,6 +15,10 @@ use crate::units::Dimension;
 enum Meant {
     Filter,
     Medium,
+    /// The filter, more likely than not.
+    RatherFilter,
+    /// The medium, more likely than not.
+    RatherMedium,
     Unclear,
 }
 
@@ -33,6 +37,15 @@ impl Binder<'_, '_> {
             match self.meant(index) {
                 Meant::Filter => self.mentions[index].noun = Noun::Filter(Some(filter)),
                 Meant::Medium => self.mentions[index].noun = Noun::Medium(Some(medium)),
+                Meant::RatherFilter => {
+                    self.mentions[index].noun = Noun::Filter(Some(filter));
+                    self.mentions[index].leaned = true;
+                    self.ask_about(index, filter, medium);
+                }
+                Meant::RatherMedium => {
+                    self.mentions[index].noun = Noun::Medium(Some(medium));
+                    self.ask_about(index, filter, medium);
+                }
                 Meant::Unclear => self.ask_which(index, filter, medium),
             }
         }
@@ -58,7 +71,9 @@ impl Binder<'_, '_> {
             Some(What::Amount(m)) => Some(m),
             _ => None,
         };
-        let before = item.checked_sub(1).and_then(figure);
+        // "2x sponge": the sign stands between.
+        let signed = item > from + 1 && matches!(self.items[item - 1].what, What::Mark('x'));
+        let before = item.checked_sub(if signed { 2 } else { 1 }).and_then(figure);
         let beside = [before, figure(item + 1)];
         let medium_figure = beside.into_iter().flatten().any(|m| {
             [Dimension::MASS, Dimension::PER_LENGTH, Dimension::LENGTH].iter().any(|d| m.unit_of(*d).is_some())
@@ -74,6 +89,11 @@ impl Binder<'_, '_> {
             .enumerate()
             .any(|(n, m)| n != index && matches!(m.noun, Noun::Filter(_)) && self.both(m.item).is_none());
         let inside = (item + 1..to).any(|i| self.has_role(i, Role::In)) && filter_elsewhere;
+        // "clean the sponge", none being known.
+        let known = !self.state.filters.is_empty() || self.state.held.iter().any(|s| s.subject.thing == "medium");
+        if self.asking && !known && !filter_elsewhere && mention.definite && !mention.negated && !medium_figure && !of {
+            return Meant::RatherMedium;
+        }
         if medium_figure
             || volume_behind
             || volume_of
@@ -93,17 +113,30 @@ impl Binder<'_, '_> {
                 && self.state.size_of(self.state.tank).is_none();
         let on_a_tank = (item + 1..to).any(|i| self.has_role(i, Role::In) || self.has_role(i, Role::On))
             && self.items[item + 1..to].iter().any(|i| matches!(i.what, What::Amount(_)));
-        let beside_filter =
-            filter_elsewhere && !self.asking || self.clause.joint == Some(Role::And) && !self.state.filters.is_empty();
-        if counted || on_a_tank || beside_filter {
+        let joined = self.clause.joint == Some(Role::And) && !self.state.filters.is_empty();
+        if counted || on_a_tank || filter_elsewhere && !self.asking {
             return Meant::Filter;
+        }
+        if joined {
+            return Meant::RatherFilter;
         }
         Meant::Unclear
     }
 
+    /// The word was taken for one of them; both are offered.
+    fn ask_about(&mut self, index: usize, filter: Name, medium: Name) {
+        let doubt = self.doubt_of(index, filter, medium);
+        self.doubts.push(Doubt { why: Doubtful::Taken, terms: Vec::new(), ..doubt });
+    }
+
     fn ask_which(&mut self, index: usize, filter: Name, medium: Name) {
-        let mention = self.mentions[index].clone();
+        let doubt = self.doubt_of(index, filter, medium);
         self.mentions[index].taken = true;
+        self.doubts.push(doubt);
+    }
+
+    fn doubt_of(&self, index: usize, filter: Name, medium: Name) -> Doubt {
+        let mention = self.mentions[index].clone();
         let word = self.said(&self.terms_of(mention.item, mention.last)).to_string();
         let says = |attribute: &str, kind: &str| Says::Value {
             attribute: attribute.to_string(),
@@ -114,12 +147,15 @@ impl Binder<'_, '_> {
         let statement = |of: Subject, says: Says| Statement { span: Default::default(), subject: of, says, mark: None };
         let medium_there = Subject { tank: self.state.tank, ..subject("medium", Some(self.name(medium))) };
         let readings = vec![
-            (format!("a {word} filter"), vec![statement(of_filter.clone(), says("kind", self.name(filter)))]),
+            (
+                format!("a {word} filter driven by air"),
+                vec![statement(of_filter.clone(), says("kind", self.name(filter)))],
+            ),
             (format!("a {word} inside a filter"), vec![statement(medium_there, Says::Present)]),
             ("over the intake".to_string(), vec![statement(of_filter, says("intake guard", self.name(name::SPONGE)))]),
         ];
         let ask = format!("A {word} filter of its own, {word} inside another filter, or one over the intake?");
         let terms = self.terms_of(mention.item, mention.last);
-        self.doubts.push(Doubt { readings, ..Doubt::new(Doubtful::Ambiguous, ask, terms) });
+        Doubt { readings, ..Doubt::new(Doubtful::Ambiguous, ask, terms) }
     }
 }

@@ -142,6 +142,12 @@ impl Binder<'_, '_> {
                 return Some((of, attribute, self.terms_of(mention.item, mention.last)));
             }
         }
+        // "salt 30 g added yesterday": no fish was added.
+        let dosed = self.mentions.iter().any(|m| matches!(m.noun, Noun::Treatment(_)))
+            && !self.mentions.iter().any(|m| matches!(m.noun, Noun::Stock { .. }));
+        if dosed && is == Is::Ago && self.event_in_clause() == Some(name::FISH_ADDED) {
+            return Some((self.event(self.name(name::MEDICATED)), name::WHEN, Vec::new()));
+        }
         if let Some(kind) = self.event_in_clause()
             && is != Is::Every
             && is != Is::Old
@@ -215,6 +221,14 @@ impl Binder<'_, '_> {
         if !self.mentions.is_empty() {
             return None;
         }
+        // "gave us drops for the pond, seven days ago".
+        if is == Is::Ago
+            && self.state.when.is_none()
+            && self.clause.to - self.clause.from <= 2
+            && let Some(event) = self.state.event.clone()
+        {
+            return Some((event, name::WHEN, Vec::new()));
+        }
         let subject = self.state.subject.clone()?;
         let thing = self.listener.lexicon.names.find(&subject.thing)?;
         let (of, attribute) = self.listener.attributes.beside(thing, None, is)?;
@@ -270,7 +284,7 @@ impl Binder<'_, '_> {
             (self.subject_for(name::CHANGE, None, item), name::EVERY)
         } else if feeding {
             (self.subject_for(name::FEED, None, item), name::EVERY)
-        } else if self.clause_has(|s| matches!(s, Sense::Label { attribute: name::CLEANED, .. })) {
+        } else if self.clause_has(|s| matches!(s, Sense::Label { attribute: name::CLEANED | name::CLEAN_EVERY, .. })) {
             (self.subject_for(name::FILTER, None, item), name::CLEAN_EVERY)
         } else {
             return;

@@ -2,6 +2,7 @@
 //! the reading. Knows no grammar.
 
 use super::found::Found;
+use super::lexicon::Sense;
 use super::reading::{Became, How, Mark, Said, Says, Statement};
 use super::state::same_thing;
 use super::turn::Turn;
@@ -85,13 +86,26 @@ impl Turn<'_, '_> {
         let Some(held) = held else { return };
         let Says::Value { value: old, .. } = &held.says else { return };
         let was_guessed = matches!(held.mark, Some(Mark::Derived)) && found.mark.is_none();
-        if old == value {
+        // One of two values told again: that one is right.
+        let open = self.context.pending.iter().flat_map(|p| &p.readings).flat_map(|(_, s)| s).any(|s| {
+            same_thing(&s.subject, &found.subject)
+                && matches!(&s.says, Says::Value { attribute: a, how: How::Replace, .. } if a == attribute)
+        });
+        if old == value && open && (found.replaces || self.correcting) {
+            *how = How::Replace;
+        } else if old == value {
             let terms = found.terms.clone();
-            if found.replaces || self.correcting {
+            let agrees =
+                |t: &super::term::Term| t.senses.iter().any(|s| matches!(s, Sense::Act(super::reading::Act::Agree)));
+            if found.replaces || self.correcting || self.terms.first().is_some_and(agrees) {
                 self.confirm(&terms);
             }
         } else if found.replaces || was_guessed {
             *how = How::Replace;
+        } else if matches!(value, Said::Amount(_) | Said::Word(_)) {
+            let span = Default::default();
+            let new = Statement { span, subject: found.subject.clone(), says: found.says.clone(), mark: found.mark };
+            self.contradicted.push((held.clone(), new));
         }
     }
 

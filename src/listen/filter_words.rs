@@ -106,25 +106,6 @@ impl Binder<'_, '_> {
         self.state.filter = first;
     }
 
-    /// All filters that a figure holds for: each of a group, or the next of "one 200, one 350".
-    pub fn group_subjects(&mut self, of: &Subject, measure: &Measure) -> Vec<Subject> {
-        let group = self.state.group.clone();
-        let at = |number: u16| Subject { number, ..of.clone() };
-        let singly = (self.clause.from..self.clause.to).any(|i| self.is_the_word_one(i));
-        if singly && !measure.each && self.state.told < group.len() {
-            self.state.told += 1;
-            return vec![at(group[self.state.told - 1])];
-        }
-        group.into_iter().map(at).collect()
-    }
-
-    fn is_the_word_one(&self, item: usize) -> bool {
-        let first = self.items[item].first;
-        self.items[item].last == first
-            && self.terms[first].senses.iter().any(|s| matches!(s, Sense::Number(n) if *n == 1.0))
-            && self.terms[first].is(Role::One)
-    }
-
     /// Figures that words of the clause give to a filter: a measured flow, a claim, a sump, room for media.
     pub fn filter_figure(&mut self, item: usize, measure: &Measure) -> bool {
         if measure.unit_of(Dimension::FLOW).is_some() && !self.is_water_moved(item) {
@@ -307,41 +288,6 @@ impl Binder<'_, '_> {
         let of = self.filter_subject(None, item);
         let terms = self.terms_of(item, item);
         self.value(item, of, (name::FILTER, name::MEASURED_FLOW), &measure, terms, false);
-    }
-
-    /// "600 an hour": litres or gallons is not said.
-    pub fn flow_without_unit(&mut self, item: usize, measure: &Measure, of: Subject) -> bool {
-        let terms = self.terms_of(item, item);
-        let number = measure.value().map(super::value::plain_number).unwrap_or_default();
-        let readings = [("litres", "L/h"), ("gallons", "gal/h")]
-            .into_iter()
-            .filter_map(|(word, name)| Some((word, unit::by_name(name)?)))
-            .map(|(word, u)| (word.to_string(), vec![self.offer(of.clone(), name::RATED_FLOW, measure.amount(u))]))
-            .collect();
-        let ask = format!("{number} litres an hour, or gallons?");
-        self.doubts.push(Doubt { readings, ..Doubt::new(Doubtful::Ambiguous, ask, terms) });
-        true
-    }
-
-    /// A bare figure behind a filter that the same line gave a unit for another: "one 200 one 350 gph".
-    pub fn guessed_unit(&mut self, item: usize, measure: &Measure) -> bool {
-        if !measure.bare || self.state.group.is_empty() || self.state.told >= self.state.group.len() {
-            return false;
-        }
-        let later = self.items[item + 1..self.clause.to].iter().find_map(|i| match &i.what {
-            super::items::What::Amount(m) => m.unit_of(Dimension::FLOW),
-            _ => None,
-        });
-        let Some(unit) = later else { return false };
-        let one_before = item > self.clause.from && self.is_the_word_one(item - 1);
-        if !one_before {
-            return false;
-        }
-        let guessed = Measure { units: vec![unit], bare: false, ..measure.clone() };
-        let of = self.filter_subject(None, item);
-        let terms = self.terms_of(item, item);
-        self.value(item, of, (name::FILTER, name::RATED_FLOW), &guessed, terms, false);
-        true
     }
 
     /// "400 gph tank": a unit that cannot measure the thing beside it.

@@ -26,7 +26,18 @@ impl Binder<'_, '_> {
             self.doubts.push(doubt);
             return;
         };
-        let mark = if corrected { Some(Mark::Spelling) } else { mark };
+        let misspelt = corrected || terms.iter().any(|t| self.terms[*t].corrected);
+        let mark = if misspelt { Some(Mark::Spelling) } else { mark };
+        // "gh 30 °f": French degrees, which look like Fahrenheit.
+        if amount.unit.name == "fH" && measure.has_unit("F") && !self.asking {
+            let said = self.said(&self.terms_of(item, item)).to_string();
+            let readings = vec![("yes".to_string(), vec![self.offer(subject.clone(), attribute, amount)])];
+            let ask = format!("{said}: a hardness in French degrees?");
+            self.doubts.push(super::found::Doubt {
+                readings,
+                ..super::found::Doubt::new(super::reading::Doubtful::Taken, ask, Vec::new())
+            });
+        }
         // "20 ppi + 45 ppi foam": a second layer.
         let mut subject = subject;
         let second = thing == name::MEDIUM
@@ -88,6 +99,14 @@ impl Binder<'_, '_> {
             || self.clause.joint == Some(Role::With)
             || self.has_role(self.clause.from, Role::With)
             || self.state.placed && self.clause.joint == Some(Role::And);
+        // "canister + sponge in the 75": the first of the list stands there, too.
+        let list = std::mem::take(&mut self.state.listed);
+        if tank && matches!(self.clause.joint, Some(Role::And)) && !self.asking {
+            self.state.places.extend(list.into_iter().filter(|s| s.tank == self.state.tank));
+        } else if !tank && !self.asking {
+            let named = |f: &&Found| matches!(f.subject.thing.as_str(), "stock" | "filter");
+            self.state.listed = self.found.iter().filter(named).map(|f| f.subject.clone()).collect();
+        }
         if !tank || self.asking {
             return;
         }

@@ -20,6 +20,9 @@ pub fn read(turn: &mut Turn, clause: &Clause) -> bool {
     if in_another_unit(turn, clause) {
         return true;
     }
+    if which_filter(turn, clause) || the_other_one(turn, clause) {
+        return true;
+    }
     match lead {
         Lead::Same => same_again(turn, clause),
         Lead::About => about_another(turn, clause),
@@ -54,7 +57,8 @@ fn lead(turn: &Turn, clause: &Clause) -> Lead {
 /// "in litres?", "and in lb", "in us gal": the same answer in another unit.
 fn in_another_unit(turn: &mut Turn, clause: &Clause) -> bool {
     let mut unit: Option<&'static Unit> = None;
-    let mut preposition = false;
+    // "kg pls" as well as "in kg".
+    let mut preposition = clause.to == clause.from + 2 && turn.has_role(clause.to - 1, Role::Please);
     for item in clause.from..clause.to {
         match turn.items[item].what {
             What::Term => {
@@ -81,6 +85,10 @@ fn in_another_unit(turn: &mut Turn, clause: &Clause) -> bool {
     let says = Says::Value { attribute: "units".into(), how: How::Set, value: Said::Word(unit.name.to_string()) };
     let keeper = turn.keeper();
     turn.state_fact(Found::new(keeper, says, terms.clone()));
+    if let Some(ask) = turn.reading.asks.len().checked_sub(1) {
+        turn.claim(&terms, Became::Ask(ask));
+        return true;
+    }
     let topic = turn.context.last_ask.as_ref().map_or("last".to_string(), |a| a.topic.clone());
     push(turn, Form::Again, topic, Vec::new(), Vec::new(), &terms);
     true
@@ -90,6 +98,61 @@ fn push(turn: &mut Turn, form: Form, topic: String, about: Vec<Subject>, suppose
     let span = turn.span_of(terms);
     turn.claim(terms, Became::Ask(turn.reading.asks.len()));
     turn.reading.asks.push(Ask { span, form, topic, about, suppose, named: Vec::new() });
+}
+
+/// "the bigger one's" to "which filter?": the question again, about that one.
+fn which_filter(turn: &mut Turn, clause: &Clause) -> bool {
+    let which = turn.context.pending.as_ref().is_some_and(|p| p.why == Doubtful::Which && p.readings.is_empty());
+    let Some(last) = turn.context.last_ask.clone().filter(|_| which) else { return false };
+    let larger = (clause.from..clause.to).any(|i| turn.has_role(i, Role::Larger));
+    let smaller = (clause.from..clause.to).any(|i| turn.has_role(i, Role::Smaller));
+    let kind = (clause.from..clause.to).find_map(|i| {
+        let senses = turn.terms[turn.items[i].first].senses;
+        senses.iter().find_map(|s| match s {
+            Sense::Named { thing: super::name::FILTER, kind, .. } => Some(turn.name(*kind).to_string()),
+            _ => None,
+        })
+    });
+    let mut known: Vec<(f64, u16)> = Vec::new();
+    for filter in &turn.state.filters {
+        if kind.is_some() && filter.kind == kind {
+            known = vec![(0.0, filter.number)];
+            break;
+        }
+        let size = turn.state.size_of(filter.tank).and_then(|a| a.base().likely);
+        known.extend(size.filter(|_| larger || smaller).map(|s| (s, filter.number)));
+    }
+    known.sort_by(|a, b| a.0.total_cmp(&b.0));
+    let number = match (known.as_slice(), larger) {
+        ([.., (_, number)], true) | ([(_, number), ..], false) => *number,
+        _ => return false,
+    };
+    let terms = turn.terms_between(clause.from, clause.to - 1);
+    let of = Subject { number, ..super::found::subject("filter", None) };
+    push(turn, last.form, last.topic, vec![of], last.suppose, &terms);
+    true
+}
+
+/// "and the other one": the last question on the other of what was offered.
+fn the_other_one(turn: &mut Turn, clause: &Clause) -> bool {
+    let other = (clause.from..clause.to).any(|i| turn.has_role(i, Role::Other));
+    let bare = (clause.from..clause.to).all(|i| match turn.items[i].what {
+        What::Term => {
+            let term = &turn.terms[turn.items[i].first];
+            !term.has_content() && term.is_noise() && !term.is(Role::Have)
+        }
+        What::Amount(_) => turn.terms[turn.items[i].first].is(Role::One),
+        _ => false,
+    });
+    let whole =
+        clause.starts && clause.to == turn.items.iter().rposition(|i| i.what == What::Term).map_or(0, |p| p + 1);
+    let Some(last) = turn.context.last_ask.clone().filter(|_| other && bare && whole) else { return false };
+    if turn.context.pending.is_some() || clause.to - clause.from > 4 || last.form == Form::WhatIf {
+        return false;
+    }
+    let terms = turn.terms_between(clause.from, clause.to - 1);
+    push(turn, last.form, last.topic, Vec::new(), last.suppose, &terms);
+    true
 }
 
 /// "same for the 75": the last question on another thing.
@@ -145,6 +208,32 @@ fn and_another(turn: &mut Turn, clause: &Clause) -> bool {
         .filter(|f| f.attribute().is_some() || !f.bare)
         .map(|f| Statement { span: Default::default(), subject: f.subject.clone(), says: f.says.clone(), mark: f.mark })
         .collect();
+    // "and 2 of those?": so many of what was asked about.
+    let of_those = (clause.from..clause.to).any(|i| {
+        turn.has_role(i, Role::Of)
+            && i > clause.from
+            && i + 1 < clause.to
+            && (turn.has_role(i + 1, Role::It) || turn.has_role(i + 1, Role::Definite))
+    });
+    if suppose.is_empty() && of_those {
+        let medium = last.about.iter().find(|s| s.thing == "medium").cloned();
+        let count = (clause.from..clause.to).find_map(|i| match &turn.items[i].what {
+            What::Amount(m) if m.is_plain() && !m.refused => Some(m.count()),
+            _ => None,
+        });
+        if let Some((of, count)) = medium.zip(count) {
+            let says = Says::Value { attribute: "count".into(), how: How::Set, value: Said::Amount(count) };
+            suppose.push(Statement { span: Default::default(), subject: of, says, mark: None });
+        }
+        push(turn, form, last.topic, last.about, suppose, &terms);
+        return true;
+    }
+    // "and monthly?": another time for what the last question supposed.
+    if suppose.is_empty()
+        && let Some(value) = time_alone(turn, clause, &last)
+    {
+        suppose.push(value);
+    }
     // A figure alone measures what the last question spoke of.
     if suppose.is_empty()
         && let Some(value) = figure_alone(turn, clause, &last)
@@ -156,6 +245,21 @@ fn and_another(turn: &mut Turn, clause: &Clause) -> bool {
     }
     push(turn, form, last.topic, last.about, suppose, &terms);
     true
+}
+
+fn time_alone(turn: &Turn, clause: &Clause, last: &Ask) -> Option<Statement> {
+    use super::time_words::Time;
+    let (relation, measure) = (clause.from..clause.to).find_map(|i| match &turn.items[i].what {
+        What::Time(Time::Span { relation, measure }) => Some((*relation, measure.clone())),
+        _ => None,
+    })?;
+    let same =
+        |s: &&Statement| matches!(&s.says, Says::Value { value: Said::Time { relation: r, .. }, .. } if *r == relation);
+    let of = last.suppose.iter().find(same)?;
+    let (Says::Value { attribute, .. }, Some(unit)) = (&of.says, measure.unit_of(Dimension::TIME)) else { return None };
+    let value = Said::Time { relation, amount: measure.amount(unit) };
+    let says = Says::Value { attribute: attribute.clone(), how: How::Set, value };
+    Some(Statement { says, ..of.clone() })
 }
 
 fn figure_alone(turn: &Turn, clause: &Clause, last: &Ask) -> Option<Statement> {

@@ -2,11 +2,11 @@
 //! unit in which bare volumes count, a statement on the keeper's gallon. Converts nothing.
 
 use super::cues::LeanCues;
-use super::found::{Found, subject};
+use super::found::{Doubt, Found, subject};
 use super::items::{Item, What};
 use super::lexicon::Sense;
 use super::name;
-use super::reading::{Context, Converted, How, Mark, Said, Says};
+use super::reading::{Context, Converted, Doubtful, How, Mark, Said, Says};
 use super::term::Term;
 use super::turn::Turn;
 use crate::units::{Dimension, gallon};
@@ -70,6 +70,15 @@ pub fn gallons(turn: &mut Turn) {
             }
         }
     }
+    // "20 long": a size of the trade, in the gallons of its country.
+    for statement in &turn.reading.statements {
+        if let Says::Value { value: Said::Amount(a), .. } = &statement.says
+            && a.unit.name == "gal"
+            && plain.is_empty()
+        {
+            plain.push((a.likely, 0));
+        }
+    }
     // "200 litres, that's 44 gallons": a figure in both says whose gallons they are.
     let mut worked_out: Option<&str> = None;
     for conversion in &turn.reading.conversions {
@@ -88,9 +97,35 @@ pub fn gallons(turn: &mut Turn) {
         (None, said) => (said.map(str::to_string).or_else(|| leaned(turn, &plain)), Mark::Hint),
     };
     let Some(gallon) = lean else { return };
+    // Hints of a country that counts in neither, against the size of a tank: nobody knows.
+    if gallon == "none" {
+        return either_gallon(turn);
+    }
     let says = Says::Value { attribute: "gallon".into(), how: How::Set, value: Said::Word(gallon) };
     let found = Found::new(subject("keeper", None), says, Vec::new()).marked(Some(mark));
     turn.state_fact(found);
+}
+
+/// US or imperial: a fifth of the volume hangs on it.
+fn either_gallon(turn: &mut Turn) {
+    let plain = |s: &super::reading::Statement| {
+        s.subject.thing == "tank" && super::correct::amount_of(s).is_some_and(|a| a.unit.name == "gal")
+    };
+    let Some(held) = turn.reading.statements.iter().find(|s| plain(s)).cloned() else { return };
+    let Some(amount) = super::correct::amount_of(&held) else { return };
+    let mut readings = Vec::new();
+    for name in ["usgal", "impgal"] {
+        let (Some(unit), Says::Value { attribute, .. }) = (crate::units::unit::by_name(name), &held.says) else {
+            return;
+        };
+        let value = Said::Amount(amount.in_unit(unit));
+        let says = Says::Value { attribute: attribute.clone(), how: How::Replace, value };
+        let litres = unit.to_base(amount.likely.unwrap_or_default()) * 1000.0;
+        let exact = super::reading::Statement { says, mark: None, ..held.clone() };
+        readings.push((format!("{} ({} litres)", unit.shown, litres.round()), vec![exact]));
+    }
+    let ask = format!("{}, or {}?", readings[0].0, readings[1].0);
+    turn.doubt(Doubt { readings, ..Doubt::new(Doubtful::Taken, ask, Vec::new()) });
 }
 
 fn leaned(turn: &Turn, plain: &[(Option<f64>, usize)]) -> Option<String> {

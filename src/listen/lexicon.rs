@@ -83,6 +83,7 @@ pub struct Lexicon {
     entries: HashMap<Box<str>, Entry, Quick>,
     /// Words misheard as others: "neon tetris"; the longest has so many words.
     slips: HashMap<Box<str>, Box<str>, Quick>,
+    mistaken: HashMap<Box<str>, Box<str>, Quick>,
     alike: HashSet<Box<str>, Quick>,
     /// What a slip may be corrected to: made when the first word is met that is none of ours.
     respellings: OnceLock<Respellings>,
@@ -246,6 +247,9 @@ impl Lexicon {
             }
         }
         language.common.iter().for_each(|w| self.add(w, Sense::Common));
+        for (word, ours) in &language.mistaken {
+            self.mistaken.insert(word.as_str().into(), ours.as_str().into());
+        }
         for (slip, meant) in &language.slips {
             self.slips.insert(key_of(slip).into_boxed_str(), key_of(meant).into_boxed_str());
         }
@@ -287,6 +291,11 @@ impl Lexicon {
     /// The phrase that is written here as one word.
     pub fn unjoined(&self, word: &str) -> Option<&str> {
         self.respellings().unjoined(word)
+    }
+
+    /// The noun of ours that an everyday word may stand for by mistake.
+    pub fn mistaken(&self, word: &str) -> Option<&str> {
+        self.mistaken.get(word).map(|m| m.as_ref())
     }
 
     /// What a run of words was misheard for.

@@ -16,7 +16,7 @@ use crate::knowledge::Knowledge;
 use crate::knowledge::facts::Facts;
 use crate::knowledge::language::Language;
 use crate::knowledge::table::{Entry, Table};
-use std::collections::HashSet;
+use std::collections::{HashMap, HashSet};
 
 /// Reads what callers say. Built once from the knowledge; holds no call.
 #[derive(Debug)]
@@ -31,6 +31,10 @@ pub struct Listener {
     pub beside_filters: Vec<String>,
     /// Hedges, vague numbers and times.
     pub figures: Language,
+    /// Kinds of medium whose pieces are measured: "10-16 mm clay".
+    pub grained: HashSet<Name, Quick>,
+    /// Names that fish of very different sizes go by, with the question that tells them apart.
+    pub kin: HashMap<Box<str>, Box<str>, Quick>,
 }
 
 impl Listener {
@@ -55,7 +59,22 @@ impl Listener {
             .filter(|s| lives_in_groups(s.facts()))
             .filter_map(|s| lexicon.names.find(s.name()))
             .collect();
-        Self { groups, lexicon, attributes, cues, preference, beside_filters: language.beside_filters.clone(), figures }
+        let pieces = |m: &crate::knowledge::media::Medium| {
+            m.facts().is_some_and(|f| f.get("grain").or(f.get("piece")).is_some())
+        };
+        let grained =
+            knowledge.media.iter().filter(|m| pieces(m)).filter_map(|m| lexicon.names.find(m.name())).collect();
+        Self {
+            kin: kin(knowledge),
+            grained,
+            groups,
+            lexicon,
+            attributes,
+            cues,
+            preference,
+            beside_filters: language.beside_filters.clone(),
+            figures,
+        }
     }
 
     /// Reads one turn. Spans are byte offsets in `text`.
@@ -116,6 +135,13 @@ impl Listener {
     pub fn is_same_in_plural(&self, word: &str) -> bool {
         self.lexicon.is_alike(word)
     }
+}
+
+/// Every name that is too wide to compute with, and what to ask.
+fn kin(knowledge: &Knowledge) -> HashMap<Box<str>, Box<str>, Quick> {
+    let wide = |name: &str| knowledge.stock.iter().any(|s| s.ask_first && s.stock == name);
+    let asked = knowledge.ambiguous.iter().filter(|a| a.ask_first || a.until_told.as_deref().is_some_and(wide));
+    asked.map(|a| (key_of(&a.ambiguous).into_boxed_str(), a.ask.as_str().into())).collect()
 }
 
 /// At least three are kept together.

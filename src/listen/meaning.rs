@@ -10,6 +10,8 @@ use crate::knowledge::language::Role;
 /// What a clause is about, for choosing between meanings.
 pub struct Around {
     pub labels: Vec<(Name, Name)>,
+    /// Attributes of which a kind is named by a word that is no everyday one, in a short clause.
+    pub states: Vec<(Name, Name)>,
     pub things: Vec<Name>,
     /// Things of which an entry of a table is named.
     pub named: Vec<Name>,
@@ -37,6 +39,8 @@ pub struct Place {
     /// The word right before or behind names a fish.
     pub beside_stock: bool,
     pub ends: bool,
+    /// "it's" stands right before it.
+    pub after_it: bool,
     pub alone: bool,
 }
 
@@ -147,7 +151,9 @@ pub fn choose(term: &Term, around: &Around, place: Place, preference: &Preferenc
                 let wants_neighbour = attribute == name::SIZE && !place.beside_stock
                     || (thing, attribute, kind) == (name::PLANT, name::AMOUNT, name::FEW)
                         && !around.things.contains(&name::PLANT)
-                    || attribute == name::ENTERS && !around.labels.contains(&(thing, attribute))
+                    || attribute == name::ENTERS
+                        && !around.labels.contains(&(thing, attribute))
+                        && term.senses.len() > 1
                     || attribute == name::POSITION && !around.things.contains(&name::MEDIUM);
                 // "we clean the filter": the verb, not a state.
                 let verb = (term.is(Role::Doing) && !place.ends) || attribute == name::RUNNING && place.before_article;
@@ -160,9 +166,14 @@ pub fn choose(term: &Term, around: &Around, place: Place, preference: &Preferenc
                 if attribute == name::METHOD && !around.reads && !place.alone {
                     continue;
                 }
-                if weak && around.asking && !around.labels.contains(&(thing, attribute)) {
+                let ailing =
+                    attribute == name::HEALTH && term.level().is_none() && around.things.contains(&name::STOCK);
+                if weak && around.asking && !ailing && !around.labels.contains(&(thing, attribute)) {
                     continue;
                 }
+                let near = around.things.contains(&thing)
+                    || around.states.contains(&(thing, attribute))
+                    || attribute == name::RUNNING && place.after_it;
                 if around.labels.contains(&(thing, attribute)) {
                     rank = 1;
                 } else if attribute == name::INTAKE_GUARD {
@@ -171,7 +182,7 @@ pub fn choose(term: &Term, around: &Around, place: Place, preference: &Preferenc
                         continue;
                     }
                     rank = 2;
-                } else if weak && !around.things.contains(&thing) {
+                } else if weak && !near {
                     continue;
                 } else if attribute == name::SUBSTRATE && (around.asking || around.things.contains(&name::FILTER)) {
                     rank += 100;

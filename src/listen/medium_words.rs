@@ -2,17 +2,17 @@
 //! Knows no volume and no mass.
 
 use super::bind::Binder;
-use super::found::{Found, subject};
+use super::found::{Doubt, Found, subject};
 use super::items::What;
 use super::lexicon::Sense;
 use super::mention::{Mention, Noun};
 use super::name::{self, Name};
-use super::reading::{Says, Subject};
+use super::reading::{Doubtful, Says, Statement, Subject};
 use super::stock::mention_mark;
 use crate::knowledge::language::Role;
 
 /// Places in the water's way by number.
-const PLACES: [&str; 5] = ["first", "second", "third", "fourth", "fifth"];
+pub const PLACES: [&str; 5] = ["first", "second", "third", "fourth", "fifth"];
 
 impl Binder<'_, '_> {
     /// A medium without any figure: there, or not; in its place when an order was announced.
@@ -37,10 +37,39 @@ impl Binder<'_, '_> {
             let kind = self.name(kind).to_string();
             return self.word(of, name::POSITION, &kind, terms, mention_mark(&mention));
         }
+        if mention.negated && self.is_bare_not(index) {
+            self.none_or_not_wanted(&of, &mention);
+        }
         let says = if mention.negated { Says::Absent } else { Says::Present };
         let mut found = Found::new(of, says, terms).marked(mention_mark(&mention));
         (found.bare, found.definite) = (!mention.negated, mention.definite);
         self.push(found);
+    }
+
+    /// "not carbon" with no other medium to set it against.
+    fn is_bare_not(&self, index: usize) -> bool {
+        let item = self.mentions[index].item;
+        let before = item.checked_sub(1).filter(|i| *i >= self.clause.from && self.has_role(*i, Role::Not));
+        let Some(before) = before else { return false };
+        let verb = self.term(before).senses.iter().any(|s| matches!(s, Sense::Ask(_)));
+        let other = |m: &Mention| matches!(m.noun, Noun::Medium(Some(_))) && !m.negated;
+        !verb && !self.asking && self.state.medium.is_none() && !self.mentions.iter().any(other)
+    }
+
+    fn none_or_not_wanted(&mut self, of: &Subject, mention: &Mention) {
+        let said = self.said(&self.terms_of(mention.item, mention.last)).to_string();
+        let statement = |says: Says| Statement { span: Default::default(), subject: of.clone(), says, mark: None };
+        let shunned = Says::Value {
+            attribute: self.name(name::WANTED).to_string(),
+            how: super::reading::How::Set,
+            value: super::reading::Said::Word(self.name(name::NO).to_string()),
+        };
+        let readings = vec![
+            ("none in it".to_string(), vec![statement(Says::Absent)]),
+            ("not wanted".to_string(), vec![statement(Says::Absent), statement(shunned)]),
+        ];
+        let ask = format!("No {said} in the filter, or none wanted?");
+        self.doubts.push(Doubt { readings, ..Doubt::new(Doubtful::Taken, ask, Vec::new()) });
     }
 
     /// The place of a medium when "bottom to top" or "order:" was said before.
@@ -78,9 +107,25 @@ impl Binder<'_, '_> {
     pub fn announce_order(&mut self) {
         // "order 4471" has a number, not an order.
         let numbered = |i: usize| i + 1 < self.clause.to && matches!(self.items[i + 1].what, What::Amount(_));
-        let direction = (self.clause.from..self.clause.to).any(|i| self.has_role(i, Role::Direction) && !numbered(i));
-        if direction && self.state.order.is_none() {
+        let direction =
+            (self.clause.from..self.clause.to).find(|i| self.has_role(*i, Role::Direction) && !numbered(*i));
+        if let Some(at) = direction
+            && self.state.order.is_none()
+        {
             self.state.order = Some(0);
+            // "bottom to top" says which end is meant; "order:" does not.
+            let term = self.term(at);
+            let names_an_end = |w: &super::words::Word| {
+                let entry = self.listener.lexicon.entry(&w.text);
+                entry.is_some_and(|e| {
+                    e.senses.iter().any(|s| matches!(s, Sense::State { attribute: name::POSITION | name::ENTERS, .. }))
+                })
+            };
+            let told = self.words[term.first..=term.last].iter().any(names_an_end) || term.last > term.first + 3;
+            if !told && !self.asking {
+                let ask = "Is that the order in which the water meets them, or from top to bottom?";
+                self.doubts.push(Doubt::new(Doubtful::Taken, ask, Vec::new()));
+            }
         }
     }
 

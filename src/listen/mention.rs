@@ -91,6 +91,7 @@ pub fn mentions(items: &[Item], terms: &[Term], from: usize, to: usize, known: K
     let Known { preference, names, asking, .. } = known;
     let mut around = Around {
         labels: Vec::new(),
+        states: Vec::new(),
         things: Vec::new(),
         named: Vec::new(),
         has_count: false,
@@ -103,6 +104,12 @@ pub fn mentions(items: &[Item], terms: &[Term], from: usize, to: usize, known: K
             What::Term => {
                 let term = &terms[item.first];
                 around.labels.extend(term.labels());
+                if to - from <= 4 && !term.senses.contains(&Sense::Common) {
+                    around.states.extend(term.senses.iter().filter_map(|s| match s {
+                        Sense::State { thing, attribute: attribute @ name::SHAPE, .. } => Some((*thing, *attribute)),
+                        _ => None,
+                    }));
+                }
                 around.named.extend(term.senses.iter().filter_map(|s| match s {
                     Sense::Named { thing, .. } => Some(*thing),
                     _ => None,
@@ -120,6 +127,11 @@ pub fn mentions(items: &[Item], terms: &[Term], from: usize, to: usize, known: K
         }
     }
     around.reads |= around.things.contains(&name::READING);
+    let counted =
+        |s: &Sense| matches!(s, Sense::State { attribute: name::AMMONIA_AS | name::NITRITE_AS | name::NITRATE_AS, .. });
+    around.reads |= items[from..to]
+        .iter()
+        .any(|i| i.what == What::Term && terms[i.first].letters > 2 && terms[i.first].senses.iter().any(counted));
     let mut found: Vec<Mention> = Vec::new();
     for at in from..to {
         if items[at].what != What::Term {
@@ -151,7 +163,10 @@ pub fn mentions(items: &[Item], terms: &[Term], from: usize, to: usize, known: K
                 })
         };
         let place = Place {
-            beside_figure: at > from && figure(at - 1) || at + 1 < to && figure(at + 1),
+            beside_figure: at > from && figure(at - 1)
+                || at + 1 < to && figure(at + 1)
+                // "fill it two thirds".
+                || at + 2 < to && figure(at + 2) && items[at + 1].what == What::Term && terms[items[at + 1].first].is(Role::It),
             beside_mass: at > from && mass(at - 1) || at + 1 < to && mass(at + 1) || at > from + 1 && mass(at - 2),
             beside_volume: at > from && volume(at - 1)
                 || at > from + 1 && volume(at - 2) && terms[items[at - 1].first].is(Role::Of),
@@ -165,6 +180,11 @@ pub fn mentions(items: &[Item], terms: &[Term], from: usize, to: usize, known: K
                 && (terms[items[at + 1].first].is(Role::A) || terms[items[at + 1].first].is(Role::Definite)),
             beside_stock: stock(at + 1) || at > from && stock(at - 1),
             ends: at + 1 == to,
+            after_it: at > from
+                && at + 1 == to
+                && items[at - 1].what == What::Term
+                && terms[items[at - 1].first].is(Role::It)
+                && terms[items[at - 1].first].is(Role::Be),
             alone: at == from && at + 1 == to,
         };
         let Some((noun, leaned)) = choose(term, &around, place, preference) else { continue };

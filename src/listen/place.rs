@@ -48,7 +48,7 @@ pub fn tell(turn: &mut Turn) {
         });
         match known {
             Some(t) if t.number == tank.number => continue,
-            Some(_) if !turn.state.moved => continue,
+            Some(_) if !turn.state.moved && !turn.correcting => continue,
             _ => {}
         }
         let says = Says::Value { attribute: attribute.into(), how: How::Set, value: Said::Thing(tank) };

@@ -302,6 +302,8 @@ pub enum Doubtful {
     Which,
     /// A figure without anything to measure.
     Loose,
+    /// One reading was taken meanwhile; asked when nothing more pressing is open.
+    Taken,
 }
 
 /// One word of the text and what became of it.

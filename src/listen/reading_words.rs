@@ -4,6 +4,7 @@
 use super::bind::Binder;
 use super::found::Doubt;
 use super::items::What;
+use super::lexicon::Sense;
 use super::measure::Measure;
 use super::mention::Noun;
 use super::name::{self, Name};
@@ -134,9 +135,21 @@ impl Binder<'_, '_> {
                     let ask = format!("What is the highest {called} on your chart?");
                     self.doubts.push(Doubt::new(Doubtful::NoFigure, ask, Vec::new()));
                 }
+                Level::Unknown if self.is_coloured(at) => {
+                    let ask = format!("Which figures on the {called} card are nearest to that colour?");
+                    self.doubts.push(Doubt::new(Doubtful::NoFigure, ask, Vec::new()));
+                }
                 _ => {}
             }
         }
+    }
+
+    /// "somewhere in the orange": a colour stands for the figure.
+    fn is_coloured(&self, item: usize) -> bool {
+        let term = self.term(item);
+        let colour = |s: &Sense| matches!(s, Sense::Role(Role::Colour));
+        let entry = |w: &super::words::Word| self.listener.lexicon.entry(&w.text);
+        self.words[term.first..=term.last].iter().any(|w| entry(w).is_some_and(|e| e.senses.iter().any(colour)))
     }
 
     pub fn called(&self, thing: Name, attribute: Name) -> String {
@@ -226,24 +239,6 @@ impl Binder<'_, '_> {
         })
     }
 
-    /// A reading counted as nitrogen or as the ion.
-    pub fn counted_as(&mut self, index: usize) {
-        let mention = self.mentions[index].clone();
-        let Noun::State { attribute, kind, .. } = mention.noun else { return };
-        let kind_text = self.name(kind).to_string();
-        let of = self.subject_for(name::READING, None, mention.item);
-        let terms = self.terms_of(mention.item, mention.last);
-        // "as N" alone goes to the reading said last.
-        let last = self.state.last.clone().map(|(_, a)| a);
-        let target = match last.as_deref() {
-            Some("ammonia") => name::AMMONIA_AS,
-            Some("nitrite") => name::NITRITE_AS,
-            Some("nitrate") => name::NITRATE_AS,
-            _ => attribute,
-        };
-        self.word(of, target, &kind_text, terms, None);
-    }
-
     /// "was 80 a month back": what it was, not what it is.
     pub fn is_history(&self, item: usize) -> bool {
         let was = (self.clause.from..item).any(|i| self.has_role(i, Role::Was));
@@ -273,7 +268,11 @@ impl Binder<'_, '_> {
             || source
             || (self.clause.from..item)
                 .any(|i| self.has_role(i, Role::It) || self.has_role(i, Role::Be) || self.has_role(i, Role::Now));
-        let list = matches!(self.clause.joint, Some(Role::And))
+        // "nitrate 80 in the 55, 10 in the 20".
+        let placed = self.has_role(item + 1, Role::In)
+            && self.state.last.as_ref().is_some_and(|(s, a)| s.thing == "reading" && a == self.name(attribute))
+            || self.has_role(item + 1, Role::In) && self.state.line_readings && measure.is_plain();
+        let list = (matches!(self.clause.joint, Some(Role::And)) || placed)
             && (self.clause.from..item).all(|i| self.is_empty_word(i))
             && (self.clause.to == item + 1 || self.has_role(item + 1, Role::In) || self.has_role(item + 1, Role::On));
         if others || !(said || list) || !self.fits(name::READING, attribute, measure) {

@@ -83,6 +83,21 @@ impl Binder<'_, '_> {
         offers
     }
 
+    /// "need media 4 55": for a 55, or four of them?
+    pub fn spoken_for(&mut self, item: usize, measure: &Measure) -> bool {
+        let spoken = item > self.clause.from && self.items[item - 1].what == What::Spoken(Role::For);
+        let Some(before) = self.left(item - usize::from(spoken)).filter(|_| spoken && measure.bare) else {
+            return false;
+        };
+        let mention = self.mentions[before].clone();
+        let what = self.said(&self.terms_of(mention.item, mention.last)).to_string();
+        let (digit, said) = (self.said(&self.terms_of(item - 1, item - 1)), self.said(&self.terms_of(item, item)));
+        let ask = format!("{what} for a {said} (gallons or litres), or {digit} lots of {what}?");
+        let doubt = Doubt { readings: self.offers(item, measure), ..Doubt::new(Doubtful::Ambiguous, ask, Vec::new()) };
+        self.doubts.push(doubt);
+        true
+    }
+
     /// "3 capfuls", "a cup of gravel", "10 pints": vessels without a size.
     pub fn in_vessels(&mut self, item: usize, measure: &Measure) -> bool {
         if !measure.is_plain() || !self.has_role(item + 1, Role::Vessel) {
@@ -115,7 +130,6 @@ impl Binder<'_, '_> {
         let next = self.term(item + 1);
         // "40 breeder", "20 long": a size of the trade by its gallons.
         let trade = next.is(Role::TradeSize)
-            && !next.tight
             && self.state.size_of(self.state.tank).is_none()
             && self.listener.cues.is_sold_size(measure.value());
         let odd = next.tight && !next.hyphen && next.senses.is_empty() && self.words[next.first].text.len() <= 3;
@@ -128,6 +142,20 @@ impl Binder<'_, '_> {
         let terms = self.terms_of(item, item + 1);
         let said = self.said(&terms).to_string();
         let readings = self.offers(item, measure);
+        if trade && let Some(gallon) = unit::by_name("gal") {
+            let of = self.tank(self.state.tank);
+            let number = measure.value().map(super::value::plain_number).unwrap_or_default();
+            self.set(
+                of,
+                name::NOMINAL,
+                measure.amount(gallon),
+                self.terms_of(item, item),
+                Some(super::reading::Mark::Hint),
+            );
+            let ask = format!("{said}: {number} gallons?");
+            self.doubts.push(Doubt { readings, ..Doubt::new(Doubtful::Taken, ask, Vec::new()) });
+            return true;
+        }
         let ask = match readings.first() {
             Some((word, _)) => {
                 format!("{said}: {} {word}?", measure.value().map(super::value::plain_number).unwrap_or_default())
@@ -147,6 +175,9 @@ impl Binder<'_, '_> {
         if !matches!(self.mentions[index].noun, Noun::Stock { .. }) {
             return false;
         }
+        let mention = self.mentions[index].clone();
+        let of = self.mention_subject(&mention);
+        (self.state.subject, self.state.stock) = (Some(of.clone()), Some(of));
         self.mentions[index].taken = true;
         true
     }

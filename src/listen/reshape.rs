@@ -18,6 +18,7 @@ impl Binder<'_, '_> {
         self.perhaps();
         self.filter_or_cartridge();
         self.vessels();
+        self.box_of_a_pond();
         self.which_of_two();
         self.tank_by_property();
     }
@@ -87,47 +88,6 @@ impl Binder<'_, '_> {
         let mut found = Found::new(self.tank(number), Says::Present, terms);
         (found.bare, found.via) = (true, Some(Role::In));
         self.push(found);
-    }
-
-    /// "the filter's slow", "clean the filter" with two of them: which?
-    fn which_of_two(&mut self) {
-        let generic = self.mentions.iter().position(|m| m.noun == Noun::Filter(None) && m.definite);
-        let Some(generic) = generic else { return };
-        let known: Vec<(u16, String)> =
-            self.state.filters.iter().filter_map(|f| Some((f.number, f.kind.clone()?))).collect();
-        let named = self.mentions.iter().any(|m| matches!(m.noun, Noun::Filter(Some(_))));
-        if known.len() < 2 || named || self.state.filters.iter().any(|f| f.here) {
-            return;
-        }
-        let state = self.mentions.iter().position(|m| matches!(m.noun, Noun::State { thing: name::FILTER, .. }));
-        let mut readings = Vec::new();
-        let mut terms = Vec::new();
-        if let Some(state) = state
-            && let Noun::State { attribute, kind, .. } = self.mentions[state].noun
-        {
-            for (number, word) in &known {
-                let of = Subject { number: *number, tank: self.state.tank, ..subject("filter", None) };
-                let says = Says::Value {
-                    attribute: self.name(attribute).to_string(),
-                    how: How::Set,
-                    value: Said::Word(self.name(kind).to_string()),
-                };
-                readings
-                    .push((word.clone(), vec![Statement { span: Default::default(), subject: of, says, mark: None }]));
-            }
-            self.mentions[state].taken = true;
-            terms.extend(
-                self.terms_of(self.mentions[state].item, self.mentions[generic].last.max(self.mentions[state].last)),
-            );
-            terms.extend(self.terms_of(self.mentions[generic].item, self.mentions[generic].last));
-        }
-        self.mentions[generic].taken = true;
-        let names: Vec<&str> = known.iter().map(|(_, k)| k.as_str()).collect();
-        let ask = format!("Which filter: {}?", crate::source::words::or_list(&names));
-        if readings.is_empty() && !self.asking {
-            return;
-        }
-        self.doubts.push(Doubt { readings, ..Doubt::new(Doubtful::Which, ask, terms) });
     }
 
     /// "I change the cartridge every month": the medium, not the water.

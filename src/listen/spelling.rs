@@ -51,7 +51,13 @@ pub fn mend(words: &[Word], keys: &mut [String], lexicon: &Lexicon) -> Vec<Mend>
     let mut mends = vec![Mend::None; words.len()];
     misheard(words, keys, &mut mends, lexicon);
     for at in 0..words.len() {
-        if words[at].sort != Sort::Word || keys[at].is_empty() || lexicon.entry(&keys[at]).is_some() {
+        if words[at].sort != Sort::Word || keys[at].is_empty() {
+            continue;
+        }
+        // A cue alone ("fishless cycle") gives the word no meaning of its own.
+        let known = lexicon.entry(&keys[at]);
+        let cue = known.is_some_and(|e| e.senses.is_empty()) && keys[at].ends_with("less");
+        if known.is_some() && !cue {
             continue;
         }
         if let Some(stem) = keys[at].strip_suffix("less").filter(|s| lexicon.names_something(s)) {

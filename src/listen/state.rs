@@ -37,6 +37,10 @@ pub struct State {
     pub subject: Option<Subject>,
     pub stock: Option<Subject>,
     pub medium: Option<Subject>,
+    /// The length of the biggest fish of a group.
+    pub biggest: Option<Amount>,
+    /// The event told last in this line.
+    pub event: Option<Subject>,
     /// The unit in which a length of fish was told.
     pub length_unit: Option<&'static Unit>,
     /// The unit in which a size of the tank was told.
@@ -53,6 +57,8 @@ pub struct State {
     pub uncounted: bool,
     /// Fish and filters whose tank was said in this line.
     pub places: Vec<Subject>,
+    /// Fish and filters of the clause before, whose tank was not said in it.
+    pub listed: Vec<Subject>,
     /// A place was said in this line.
     pub placed: bool,
     /// Something was said to have been moved.
@@ -61,6 +67,8 @@ pub struct State {
     pub not_kind: Option<String>,
     /// The reading last named.
     pub label: Option<Name>,
+    /// When the event told last in this line happened.
+    pub when: Option<Said>,
     /// The attribute last given a value.
     pub last: Option<(Subject, String)>,
     /// Every filter of a group takes what follows: "2 canisters 350gph each".
@@ -76,7 +84,7 @@ pub struct State {
 
 impl State {
     /// `beside`: kinds of filter that run beside another one.
-    pub fn new(context: &Context, beside: &[String]) -> Self {
+    pub fn new(context: &Context, beside: &[String], find: impl Fn(&str) -> Option<Name>) -> Self {
         let mut state = State { tank: 1, filter: 1, held: context.held.clone(), ..Self::default() };
         for statement in &context.held {
             state.note(&statement.subject, &statement.says, false);
@@ -87,6 +95,19 @@ impl State {
             let about = context.last_ask.iter().flat_map(|a| &a.about).find(|s| s.thing == "stock" && s.kind.is_some());
             state.stock = about.cloned();
         }
+        // "guppies" ... "maybe 15 or 20": named last, without a number.
+        state.uncounted = context.held.last().is_some_and(|s| {
+            s.subject.thing == "stock"
+                && s.says == Says::Present
+                && s.subject.kind.is_some()
+                && s.subject.stage.is_none()
+        });
+        // The reading told last goes on in the next line: "and the tank 60".
+        let last = context.held.last().filter(|s| matches!(s.subject.thing.as_str(), "reading" | "source"));
+        state.label = last.and_then(|s| match &s.says {
+            Says::Value { attribute, value: Said::Amount(_), .. } => find(attribute),
+            _ => None,
+        });
         let lamp = |number: u16| {
             let known = state.filters.iter().find(|f| f.number == number).and_then(|f| f.kind.as_ref());
             known.is_some_and(|k| beside.contains(k))
@@ -100,6 +121,15 @@ impl State {
     /// Takes a finding into what is known.
     pub fn take(&mut self, found: &Found) {
         self.note(&found.subject, &found.says, true);
+        if found.subject.thing == "event" {
+            self.event = Some(found.subject.clone());
+        }
+        if let Says::Value { attribute, value, .. } = &found.says
+            && found.subject.thing == "event"
+            && attribute == "when"
+        {
+            self.when = Some(value.clone());
+        }
         if let Says::Value { attribute, .. } = &found.says {
             self.last = Some((found.subject.clone(), attribute.clone()));
         }
@@ -146,6 +176,11 @@ impl State {
                     && attribute == "length"
                 {
                     self.length_unit = Some(a.unit);
+                }
+                if let Says::Value { attribute, value: Said::Amount(a), .. } = says
+                    && attribute == "biggest"
+                {
+                    (self.biggest, self.length_unit) = (Some(*a), Some(a.unit));
                 }
                 self.stock = Some(subject.clone());
             }
@@ -228,5 +263,11 @@ fn same_unit(one: &str, other: &str) -> bool {
 
 /// The same thing, whichever tank it was said to stand in.
 pub fn same_thing(one: &Subject, other: &Subject) -> bool {
-    one.thing == other.thing && one.kind == other.kind && one.stage == other.stage && one.number == other.number
+    // A test, a change, plants and food are of one tank; fish and filters can be moved.
+    let of_a_tank = matches!(one.thing.as_str(), "reading" | "change" | "plant" | "feed");
+    one.thing == other.thing
+        && one.kind == other.kind
+        && one.stage == other.stage
+        && one.number == other.number
+        && (!of_a_tank || one.tank == other.tank)
 }

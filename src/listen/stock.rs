@@ -26,7 +26,8 @@ impl Binder<'_, '_> {
                 || behind.is(Role::Other)
                 || behind.is(Role::Noise) && !behind.is(Role::And) && !behind.is(Role::Only) && !behind.is(Role::Be)
                 || behind.is(Role::Colour)
-                || behind.has_content();
+                || behind.has_content()
+                    && !self.right(item).is_some_and(|r| matches!(self.mentions[r].noun, Noun::Stock { .. }));
             if describes {
                 return true;
             }
@@ -50,7 +51,7 @@ impl Binder<'_, '_> {
         let signed = (mention.last + 1..item).any(|i| matches!(self.items[i].what, What::Mark('x' | ':' | '=' | '@')));
         let behind = matches!(mention.noun, Noun::Stock { .. }) && !mention.taken
             || signed && matches!(mention.noun, Noun::Stock { .. } | Noun::Filter(_) | Noun::Medium(_));
-        if behind && self.length_again(item, measure, index) {
+        if behind && (self.length_again(item, measure, index) || self.number_or_length(item, measure, index)) {
             return true;
         }
         if behind {
@@ -132,26 +133,6 @@ impl Binder<'_, '_> {
             }
             _ => false,
         }
-    }
-
-    /// "the neons are 1in, angels 3": the unit of the figure before, when a length was the talk.
-    fn length_again(&mut self, item: usize, measure: &Measure, index: usize) -> bool {
-        let Some((_, attribute)) = &self.state.last else { return false };
-        if attribute != "length" || !self.correcting {
-            return false;
-        }
-        let mention = self.mentions[index].clone();
-        let subject = self.mention_subject(&mention);
-        let unit = self.state.length_unit;
-        let known = self.state.held.iter().any(|s| {
-            super::state::same_thing(&s.subject, &subject) && super::correct::attribute_of(s) == Some("length")
-        });
-        let (Some(unit), true) = (unit, known) else { return false };
-        self.mentions[index].taken = true;
-        let measure = Measure { units: vec![unit], bare: false, ..measure.clone() };
-        let terms = self.joined_terms(item, &mention);
-        self.value(item, subject, (name::STOCK, name::LENGTH), &measure, terms, false);
-        true
     }
 
     /// "five of them", "there's ten", "12 in all": the fish spoken of last.
@@ -275,7 +256,8 @@ impl Binder<'_, '_> {
             return;
         }
         // "fry coming": a plan, not a fish.
-        if (self.clause.from..self.clause.to).any(|i| self.has_role(i, Role::Future)) {
+        let near = mention.item.saturating_sub(3)..mention.last + 3;
+        if near.into_iter().any(|i| self.has_role(i, Role::Future)) {
             return;
         }
         if mention.negated {
@@ -291,7 +273,11 @@ impl Binder<'_, '_> {
         }
         // "guppy" without an article may be any number of a fish that is kept in groups.
         let school = !mention.article && kind.is_some_and(|k| self.listener.lives_in_groups(k));
-        let single = !school && kind.is_some() && stage.is_none() && !mention.plural && self.has_plural(mention.last);
+        let single = !school
+            && kind.is_some()
+            && stage.is_none()
+            && !mention.plural
+            && (mention.article && self.ends_name(mention.last) || self.has_plural(mention.last));
         if kind.is_none() && stage.is_none() {
             // "fish" alone says nothing that is not known.
             let mut found = Found::new(subject, Says::Present, terms).marked(mark);
@@ -320,6 +306,29 @@ impl Binder<'_, '_> {
         let mut found = Found::new(subject, Says::Present, terms).marked(mark);
         (found.bare, found.definite) = (true, mention.definite);
         self.push(found);
+    }
+
+    /// "a shrimp", not "a shrimp rack": no other noun follows.
+    fn ends_name(&self, item: usize) -> bool {
+        item + 1 >= self.clause.to || self.items[item + 1].what != What::Term || self.is_empty_word(item + 1)
+    }
+
+    /// "20 guppies instead of 8": what there is now.
+    pub fn instead_of(&mut self, item: usize, measure: &Measure) -> bool {
+        if !(item > self.clause.from && self.has_role(item - 1, Role::Instead)) {
+            return false;
+        }
+        let count = |f: &&Found| f.subject.thing == "stock" && f.attribute() == Some("count");
+        let Some(of) = self.found.iter().rev().find(count).map(|f| f.subject.clone()) else { return false };
+        let says = Says::Value {
+            attribute: self.name(name::COUNT).into(),
+            how: How::Set,
+            value: Said::Amount(measure.count()),
+        };
+        let mut found = Found::new(of, says, self.terms_of(item, item));
+        found.instead = true;
+        self.found.push(found);
+        true
     }
 
     /// Whether the word would look different in the plural.

@@ -56,7 +56,7 @@ impl Binder<'_, '_> {
     }
 
     /// Which tank a volume speaks of: one of that size, the one spoken of, or a new one.
-    fn tank_number(&mut self, item: usize, measure: &Measure) -> u16 {
+    pub fn tank_number(&mut self, item: usize, measure: &Measure) -> u16 {
         let volume = measure.unit_of(Dimension::VOLUME).map(|u| u.name);
         if let Some(value) = measure.value()
             && let Some(number) = self.state.tank_of_size(value, volume)
@@ -83,29 +83,8 @@ impl Binder<'_, '_> {
         }
     }
 
-    fn is_first_figure(&self, item: usize) -> bool {
+    pub fn is_first_figure(&self, item: usize) -> bool {
         (self.clause.from..item).all(|i| self.is_empty_word(i))
-    }
-
-    /// "30 g" with nothing beside it: gallons or grams.
-    fn is_grams_alone(&mut self, item: usize, measure: &Measure) -> bool {
-        let both = measure.has_unit("gal") && measure.has_unit("g");
-        let alone = self.items.len() == 1 && self.state.tanks.is_empty();
-        if !(both && alone) {
-            return false;
-        }
-        let terms = self.terms_of(item, item);
-        let mut readings = Vec::new();
-        if let (Some(gallon), Some(gram)) = (unit::by_name("gal"), unit::by_name("g")) {
-            let tank = self.offer(self.tank(1), name::NOMINAL, measure.amount(gallon));
-            let medium = self.offer(subject(self.name(name::MEDIUM), None), name::MASS, measure.amount(gram));
-            readings.push(("gallons".to_string(), vec![tank]));
-            readings.push(("grams of something".to_string(), vec![medium]));
-        }
-        let number = measure.value().map(super::value::plain_number).unwrap_or_default();
-        let ask = format!("{number} gallons, or {number} grams of something?");
-        self.doubts.push(Doubt { readings, ..Doubt::new(Doubtful::Ambiguous, ask, terms) });
-        true
     }
 
     /// "on a 55", "in the 75", "the 10": a tank by its size alone.
@@ -155,6 +134,9 @@ impl Binder<'_, '_> {
         let terms = self.terms_of(item, item);
         let tank = self.tank(number);
         self.value(item, tank, (name::TANK, name::NOMINAL), &guessed, terms, false);
+        if self.state.volume_unit.is_none() && !self.asking {
+            self.gallons_or_litres(&guessed, number);
+        }
         if (self.clause.from..item).any(|i| self.has_role(i, Role::Both)) {
             self.both_serve(number, item);
         }
@@ -210,6 +192,9 @@ impl Binder<'_, '_> {
             self.mentions[index].taken = true;
             let tank = self.tank(self.state.tank);
             self.value(item, tank, (name::TANK, name::FILL), measure, terms, false);
+            if let Some(found) = self.found.last_mut() {
+                found.mark = found.mark.or(Some(Mark::Derived));
+            }
             return true;
         }
         let changes = self.mentions.iter().any(|m| m.noun == Noun::Change)
@@ -219,36 +204,6 @@ impl Binder<'_, '_> {
         }
         let of = self.subject_for(name::CHANGE, None, item);
         self.value(item, of, (name::CHANGE, name::AMOUNT), measure, terms, false);
-        true
-    }
-
-    /// "75 with discus, 20 with shrimp, both gal"; "55 and 20 g": a size whose unit comes later in the line.
-    pub fn lone_size(&mut self, item: usize, measure: &Measure) -> bool {
-        let alone = measure.bare && self.clause.to == item + 1 && self.is_first_figure(item);
-        let joint = self.items.get(self.clause.to).filter(|i| i.what == What::Term).map(|i| &self.terms[i.first]);
-        let next = self.items.get(self.clause.to + 1).map(|i| &i.what);
-        let with = joint.is_some_and(|t| t.is(Role::With));
-        let and_volume = joint.is_some_and(|t| t.is(Role::And))
-            && matches!(next, Some(What::Amount(m)) if m.unit_of(Dimension::VOLUME).is_some());
-        // "three tanks: 20, 40 and 75 gallons".
-        let unsized_tank = self.state.tanks.iter().find(|t| t.here && t.size.is_none()).map(|t| t.number);
-        let several = self.state.tanks.len() > 1 && unsized_tank.is_some();
-        if !alone || !(with || and_volume || several) || self.state.volume_unit.is_none() {
-            return false;
-        }
-        let Some(unit) = self.volume_unit() else { return false };
-        let guessed = Measure { units: vec![unit], bare: false, ..measure.clone() };
-        let number = match measure.value().and_then(|v| self.state.tank_of_size(v, None)) {
-            Some(number) => number,
-            None if several => unsized_tank.unwrap_or(1),
-            None if self.state.tanks.iter().any(|t| t.here && t.size.is_some()) => self.state.next_tank(),
-            None => self.tank_number(item, &guessed),
-        };
-        self.state.tank = number;
-        self.state.placed = true;
-        let terms = self.terms_of(item, item);
-        let tank = self.tank(number);
-        self.value(item, tank, (name::TANK, name::NOMINAL), &guessed, terms, false);
         true
     }
 

@@ -22,7 +22,9 @@ impl Binder<'_, '_> {
         self.unsure_readings();
         self.reading_levels();
         self.never_yet();
+        self.none_in_tank();
         self.figures();
+        self.unknown_of_group();
         self.wishes();
         self.dosing();
         for index in 0..self.mentions.len() {
@@ -30,6 +32,8 @@ impl Binder<'_, '_> {
                 self.noun(index);
             }
         }
+        self.they_are_in();
+        self.hatched();
         self.note_places();
     }
 
@@ -67,8 +71,23 @@ impl Binder<'_, '_> {
                     self.correcting = true;
                     continue;
                 }
+                // "hex? no box": the answer to the question before it.
+                let state = |m: &Mention| match m.noun {
+                    Noun::State { thing, attribute, .. } => Some((thing, attribute)),
+                    _ => None,
+                };
+                if item == self.clause.answer && item > from && no {
+                    let asked = self.mentions.iter().position(|m| m.last < item && state(m).is_some());
+                    let told = self.mentions.iter().position(|m| m.item == item + 1 && state(m).is_some());
+                    if let (Some(asked), Some(told)) = (asked, told)
+                        && state(&self.mentions[asked]) == state(&self.mentions[told])
+                    {
+                        self.mentions[asked].taken = true;
+                        continue;
+                    }
+                }
                 // "no the fry": a correction, not a lack.
-                if item == from && no && item + 1 < to && self.has_role(item + 1, Role::Definite) {
+                if item == from && term.is(Role::No) && item + 1 < to && self.has_role(item + 1, Role::Definite) {
                     self.correcting = true;
                     continue;
                 }
@@ -105,6 +124,7 @@ impl Binder<'_, '_> {
                 mention.negated = !mention.negated;
             }
         }
+        self.denied_troubles();
         // "took the carbon out", "carbon out": gone.
         let gone = (from..to).any(|i| self.has_role(i, Role::Gone));
         let wish = (from..to).any(|i| self.has_role(i, Role::Wish));
@@ -113,77 +133,6 @@ impl Binder<'_, '_> {
             if self.mentions.iter().filter(|m| out(m)).count() == 1 {
                 self.mentions.iter_mut().filter(|m| out(m)).for_each(|m| m.negated = true);
             }
-        }
-    }
-
-    /// What is wanted or shunned: says nothing of what is there.
-    fn wishes(&mut self) {
-        let (from, to) = (self.clause.from, self.clause.to);
-        let shun = (from..to).find(|i| self.has_role(*i, Role::Shun));
-        let wish = (from..to).find(|i| self.has_role(*i, Role::Wish));
-        let carried = self.wishing
-            && !(from..to).any(|i| self.has_role(i, Role::Have) || self.has_role(i, Role::Be))
-            && self.found.is_empty()
-            && !self.asking;
-        // "want 6 neons, 3 corys": the second is wanted, too.
-        let listed = self.wishing
-            && shun.or(wish).is_none()
-            && !self.asking
-            && self.state.last.as_ref().is_some_and(|(s, a)| s.thing == "stock" && (a == "wanted" || a == "count"))
-            && !(from..to).any(|i| self.has_role(i, Role::Have) || self.has_role(i, Role::Be));
-        if listed {
-            for found in self.found.iter_mut().filter(|f| f.subject.thing == "stock") {
-                if let Says::Value { attribute, .. } = &mut found.says
-                    && attribute == "count"
-                {
-                    *attribute = "wanted".to_string();
-                }
-            }
-        }
-        let Some(at) = shun.or(wish).or(carried.then_some(from)) else { return };
-        // "want 6 more": the count found is a wish.
-        for found in &mut self.found {
-            let stock_count = found.subject.thing == "stock" && found.attribute() == Some("count");
-            let before_shun = shun.is_none_or(|s| found.terms.iter().all(|t| *t < self.items[s].first));
-            if stock_count
-                && before_shun
-                && !carried
-                && let Says::Value { attribute, .. } = &mut found.says
-            {
-                *attribute = "wanted".to_string();
-            }
-        }
-        for index in 0..self.mentions.len() {
-            let mention = self.mentions[index].clone();
-            if mention.item < at || mention.taken {
-                continue;
-            }
-            let wanted = match mention.noun {
-                Noun::Medium(Some(_)) | Noun::Treatment(_) => true,
-                Noun::Filter(_) => shun.is_some() || mention.article || carried,
-                _ => false,
-            };
-            if !wanted {
-                continue;
-            }
-            // "ext not int": the first is wanted, the second only shows what is not.
-            if mention.negated && matches!(mention.noun, Noun::Filter(Some(_))) && carried {
-                self.mentions[index].taken = true;
-                continue;
-            }
-            let yes = shun.is_none() && !mention.negated;
-            self.mentions[index].taken = true;
-            let mut terms = self.terms_of(mention.item, mention.last);
-            terms.extend(self.terms_of(at, at));
-            let of = match mention.noun {
-                Noun::Filter(_) => Subject { tank: self.state.tank, ..subject("filter", None) },
-                _ => self.mention_subject(&mention),
-            };
-            let kind = match mention.noun {
-                Noun::Filter(Some(kind)) if yes => self.name(kind).to_string(),
-                _ => self.name(if yes { name::YES } else { name::NO }).to_string(),
-            };
-            self.word(of, name::WANTED, &kind, terms, mention_mark(&mention));
         }
     }
 
@@ -215,6 +164,8 @@ impl Binder<'_, '_> {
                 self.push(Found::new(of, Says::Absent, self.terms_of(mention.item, mention.last)));
             }
             Noun::Label { thing: name::FILTER, attribute } => self.filter_label(index, attribute),
+            // "tanks" of nobody's: says nothing of this one.
+            Noun::Tank if mention.plural && !mention.definite && self.clause.to <= mention.last + 1 => {}
             Noun::Tank => {
                 let of = self.tank(self.state.tank);
                 let mut found = Found::new(of, Says::Present, self.terms_of(mention.item, mention.last));
@@ -262,7 +213,23 @@ impl Binder<'_, '_> {
                 self.spawned(index);
             }
             if !mention.negated && !self.found.iter().any(|f| f.subject == of && f.says == Says::Present) {
-                self.push(Found::new(of, Says::Present, terms).marked(mark));
+                self.push(Found::new(of.clone(), Says::Present, terms.clone()).marked(mark));
+            }
+            // "the small one died": one of them.
+            let one = |i: usize| {
+                self.has_role(i, Role::One) || self.has_role(i, Role::Smaller) || self.has_role(i, Role::Larger)
+            };
+            if kind == name::FISH_DIED && !mention.negated && mention.item > self.clause.from && one(mention.item - 1) {
+                let definite = (self.clause.from..mention.item).any(|i| self.has_role(i, Role::Definite));
+                let counted = self.found.iter().any(|f| f.subject == of && f.attribute() == Some("count"));
+                if definite && !counted {
+                    let says = Says::Value {
+                        attribute: self.name(name::COUNT).to_string(),
+                        how: super::reading::How::Set,
+                        value: super::reading::Said::Amount(crate::units::Amount::count(1.0)),
+                    };
+                    self.push(Found::new(of, says, terms).marked(Some(super::reading::Mark::Derived)));
+                }
             }
             return;
         }
@@ -368,31 +335,5 @@ impl Binder<'_, '_> {
     /// First and last word of the clause.
     pub fn words_of_clause(&self) -> (usize, usize) {
         (self.terms[self.items[self.clause.from].first].first, self.terms[self.items[self.clause.to - 1].last].last)
-    }
-
-    /// What happened, from cues that may stand apart.
-    fn happenings(&mut self) {
-        let (first, last) = self.words_of_clause();
-        for found in self.listener.happened(first, last, self.heard) {
-            let negated =
-                self.mentions.iter().any(|m| m.negated) && self.clause_has(|s| matches!(s, Sense::Role(Role::Not)));
-            if negated {
-                continue;
-            }
-            let terms: Vec<usize> = (0..self.terms.len())
-                .filter(|t| found.words.iter().any(|(a, b)| self.terms[*t].first <= *b && self.terms[*t].last >= *a))
-                .collect();
-            let of = self.event(&found.event);
-            for mention in &mut self.mentions {
-                let own = matches!(mention.noun, Noun::State { thing: name::EVENT, kind, .. } if self.listener.lexicon.text(kind) == found.event);
-                let inside = terms.contains(&self.items[mention.item].first) && !own;
-                let taken =
-                    matches!(mention.noun, Noun::State { .. } | Noun::Source | Noun::Label { .. } | Noun::Treatment(_));
-                mention.taken |= inside && taken;
-            }
-            if !self.found.iter().any(|f| f.subject == of) {
-                self.push(Found::new(of, Says::Present, terms));
-            }
-        }
     }
 }

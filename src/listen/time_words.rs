@@ -76,6 +76,13 @@ impl Grammar<'_> {
     fn since<'t, 'l: 't>(&self, input: Terms<'t, 'l>) -> Read<'t, 'l, Time> {
         let (rest, ()) = role(Role::Since)(input)?;
         let (rest, _) = opt(alt((role(Role::Definite), role(Role::On)))).parse(rest)?;
+        // "since 6am": the morning.
+        let hour = rest.first().and_then(|t| t.numeral()).filter(|n| n.is_whole && (1.0..=12.0).contains(&n.value));
+        let am = rest.second().is_some_and(|t| t.tight && t.is(Role::Be));
+        if hour.is_some() && am {
+            let name = super::name::MORNING;
+            return Ok((rest.skip(2), Time::Moment { relation: TimeRelation::Since, name }));
+        }
         let (rest, name) = moment(rest)?;
         Ok((rest, Time::Moment { relation: TimeRelation::Since, name }))
     }

@@ -1,9 +1,9 @@
 //! Topics: what a question is about, by the cues of the topic list. In: the cues heard in a clause, its form, the things
 //! named. Out: one topic, sometimes two. Knows no answer.
 
-use super::ask::Hearing;
 use super::cues::TopicCues;
 use super::reading::Form;
+use super::supposed::Hearing;
 use super::term::within;
 
 /// The topics of a question: the first of the list that fits, and a second one that the same breath names besides.
@@ -33,7 +33,18 @@ pub fn topics_of(hearing: &Hearing, form: Form, things: &[&str]) -> Vec<(String,
         (_, Some(also)) => vec![(also.topic.clone(), also.form_given)],
         (Some(main), None) => vec![(main.topic.clone(), main.form_given)],
         (None, None) if matches!(form, Form::WhatIf | Form::Why | Form::HowSure) => vec![("last".to_string(), None)],
-        (None, None) if things.is_empty() => before.map(|a| vec![(a.topic.clone(), None)]).unwrap_or_default(),
+        (None, None) if things.is_empty() => {
+            // "Should I clean it? When?": how often, where the list has a topic for that.
+            let often = matches!(form, Form::When | Form::HowOften);
+            let interval = before.map(|a| format!("{} interval", a.topic)).filter(|_| often);
+            // "And how?" behind it: how the thing itself is done.
+            let plain = before.and_then(|a| a.topic.strip_suffix(" interval")).filter(|_| form == Form::How);
+            if let Some(topic) = plain.filter(|p| topics.iter().any(|t| t.topic == *p)) {
+                return vec![(topic.to_string(), None)];
+            }
+            let listed = interval.filter(|i| topics.iter().any(|t| t.topic == *i));
+            listed.or(before.map(|a| a.topic.clone())).map(|topic| vec![(topic, None)]).unwrap_or_default()
+        }
         (None, None) => Vec::new(),
     }
 }

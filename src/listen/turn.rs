@@ -7,20 +7,16 @@ use super::bind::Binder;
 use super::clause::Clause;
 use super::found::{Doubt, Found};
 use super::items::{Item, What};
-use super::lexicon::Sense;
 use super::line::Listener;
 use super::mention::{Known, mentions};
 use super::name;
-use super::reading::{Act, Ask, Became, Context, Doubtful, Form, Reading, Said, Says};
+use super::reading::{Act, Ask, Became, Context, Doubtful, Form, Reading, Statement};
 use super::state::State;
-use super::term::{Heard, Term, within};
+use super::term::{Heard, Term};
 use super::words::{Sort, Word};
-use super::{answer, change, contradict, conversion, correct, danger, follow, lean, page, pair, place};
+use super::{answer, change, contradict, conversion, correct, danger, follow, lean, page, pair, place, settle, taken};
 use crate::knowledge::language::Role;
 use crate::source::Span;
-
-/// No phrase of ours has more words.
-const LONGEST_CUE: usize = 24;
 
 pub struct Turn<'d, 'l> {
     pub listener: &'l Listener,
@@ -38,6 +34,10 @@ pub struct Turn<'d, 'l> {
     pub correcting: bool,
     /// What a question without a topic of ours named: "200 l/h then?".
     pub doubted: Vec<Found>,
+    /// Values held before with the other ones that this line says, unmarked.
+    pub contradicted: Vec<(Statement, Statement)>,
+    /// First word of the sentence.
+    pub sentence_from: usize,
     /// The sentence speaks of a water test.
     sentence_reads: bool,
     /// The sentence ends with a question mark.
@@ -49,7 +49,7 @@ pub struct Turn<'d, 'l> {
     /// The sentence speaks of something that is none of ours.
     off_topic: bool,
     /// The question before, which a clause may go on with.
-    asked: Option<Asking>,
+    pub asked: Option<Asking>,
 }
 
 impl<'d, 'l> Turn<'d, 'l> {
@@ -63,7 +63,7 @@ impl<'d, 'l> Turn<'d, 'l> {
         heard: &'d [Heard],
     ) -> Self {
         let reading = Reading { text: text.to_string(), ..Reading::default() };
-        let state = State::new(context, &listener.beside_filters);
+        let state = State::new(context, &listener.beside_filters, |n| listener.lexicon.names.find(n));
         Self {
             listener,
             context,
@@ -78,7 +78,9 @@ impl<'d, 'l> Turn<'d, 'l> {
             correcting: false,
             off_topic: false,
             doubted: Vec::new(),
+            contradicted: Vec::new(),
             told: false,
+            sentence_from: 0,
             sentence_reads: false,
             sentence_asks: false,
             wishing: false,
@@ -104,12 +106,14 @@ impl<'d, 'l> Turn<'d, 'l> {
         let clauses = pair::answered(clauses, self.items, self.terms);
         let clauses = self.one_question(clauses);
         danger::find(&mut self, &clauses);
+        settle::near_words(&mut self);
         for (n, clause) in clauses.iter().enumerate() {
             let first = self.terms[self.items[clause.from].first].first;
             if !body[first] {
                 continue;
             }
             if clause.starts {
+                self.sentence_from = first;
                 self.asked = None;
                 self.wishing = false;
             }
@@ -133,17 +137,23 @@ impl<'d, 'l> Turn<'d, 'l> {
         }
         self.along();
         contradict::there_and_not(&mut self);
+        contradict::fry_without_fish(&mut self);
         contradict::price_of_what(&mut self);
         contradict::deaths(&mut self);
         place::tell(&mut self);
         contradict::box_and_volume(&mut self);
         lean::gallons(&mut self);
         page::foreign(&mut self);
+        taken::ask(&mut self);
+        settle::nothing_named(&mut self);
         self.finish()
     }
 
     pub fn clause(&mut self, clause: &Clause) {
         if conversion::read(self, clause)
+            || settle::unit_asked(self, clause)
+            || settle::all_wrong(self, clause)
+            || settle::agreed_figure(self, clause)
             || answer::to_question(self, clause)
             || acts::read(self, clause)
             || self.off_topic
@@ -151,6 +161,13 @@ impl<'d, 'l> Turn<'d, 'l> {
             return;
         }
         if self.asked.is_none() && (follow::read(self, clause) || answer::read(self, clause)) {
+            return;
+        }
+        if let Some((told, asked)) = self.telegram(clause) {
+            self.clause(&told);
+            return self.clause(&asked);
+        }
+        if settle::lone_figure(self, clause) {
             return;
         }
         let asking = ask::asking(clause, self.items, self.terms, self.asked, self.sentence_asks);
@@ -163,7 +180,16 @@ impl<'d, 'l> Turn<'d, 'l> {
         {
             // "what for 200 l canister": the question ends where the telegram begins.
             let question = Clause { to: from, ..clause };
+            let asked = self.reading.asks.len();
             self.ask(&question, asking, Vec::new());
+            // A telegram behind "what for" asks what to put in.
+            if self.reading.asks.len() == asked && from < clause.to {
+                let terms = self.terms_between(clause.from, from - 1);
+                self.claim(&terms, Became::Ask(asked));
+                let (span, topic) = (self.span_of(&terms), "media".to_string());
+                let (about, suppose, named) = (Vec::new(), Vec::new(), Vec::new());
+                self.reading.asks.push(Ask { span, form: Form::What, topic, about, suppose, named });
+            }
             clause.from = from;
             // "media, what for": the question is all there is.
             if clause.from >= clause.to {
@@ -175,7 +201,9 @@ impl<'d, 'l> Turn<'d, 'l> {
             self.asked = Some(asking);
             doubts
                 .into_iter()
-                .filter(|d| matches!(d.why, Doubtful::Ambiguous | Doubtful::Which) && d.terms.is_empty())
+                .filter(|d| {
+                    matches!(d.why, Doubtful::Ambiguous | Doubtful::Which | Doubtful::Taken) && d.terms.is_empty()
+                })
                 .for_each(|d| self.doubt(d));
             return;
         }
@@ -187,6 +215,9 @@ impl<'d, 'l> Turn<'d, 'l> {
         }
         if self.correcting && change::other_kind(self, &found) {
             return;
+        }
+        if found.is_empty() {
+            self.wished_besides(clause);
         }
         for finding in found {
             self.state_fact(finding);
@@ -208,30 +239,6 @@ impl<'d, 'l> Turn<'d, 'l> {
         let line = rest.iter().take_while(|i| i.what != What::Mark('\n'));
         let mut words = line.filter(|i| !matches!(i.what, What::Mark(_)));
         words.next().is_some_and(|i| i.what != What::Term || !self.terms[i.first].is(Role::And))
-    }
-
-    /// "un-ionised ammonia at 1.2 ppm, pH 8.2, 26 C?": commas inside a question for a figure part nothing.
-    fn one_question(&self, clauses: Vec<Clause>) -> Vec<Clause> {
-        let figures = self.listener.cues.topics.iter().filter(|t| t.topic == "figures");
-        let cues: Vec<u16> = figures.flat_map(|t| t.words.iter().copied()).collect();
-        let mut out: Vec<Clause> = Vec::with_capacity(clauses.len());
-        let mut at = 0;
-        while at < clauses.len() {
-            let end = clauses[at + 1..].iter().position(|c| c.starts).map_or(clauses.len(), |p| at + 1 + p);
-            let (first, last) = (clauses[at], clauses[end - 1]);
-            let word = |item: usize| self.terms[self.items[item].first].first;
-            let sentence = within(self.heard, word(first.from), word(first.to - 1));
-            let heard = sentence.iter().any(|h| cues.contains(&h.cue));
-            let verb = (first.from..last.to).any(|i| self.has_role(i, Role::Have) && !self.has_role(i, Role::At));
-            if clauses[at].starts && heard && !verb && last.end == Some('?') && end > at + 1 {
-                out.push(Clause { to: last.to, end: last.end, tagged: true, ..first });
-                at = end;
-            } else {
-                out.push(first);
-                at += 1;
-            }
-        }
-        out
     }
 
     /// A reading, or a test, is named.
@@ -284,108 +291,5 @@ impl<'d, 'l> Turn<'d, 'l> {
             self.state = kept;
         }
         (found, doubts)
-    }
-
-    /// Questions that an event asks by itself: a power cut, fish at the surface.
-    fn along(&mut self) {
-        if !self.reading.asks.is_empty() {
-            return;
-        }
-        let listener = self.listener;
-        let said = |key: &String| {
-            self.reading.statements.iter().find(|s| {
-                s.subject.thing == "event" && s.subject.kind.as_ref() == Some(key)
-                    || matches!(&s.says, Says::Value { value: Said::Word(word), .. } if word == key)
-            })
-        };
-        for topic in &listener.cues.topics {
-            if let Some(statement) = topic.along.iter().find_map(said) {
-                let ask = Ask {
-                    span: statement.span,
-                    form: topic.form_given.unwrap_or(Form::What),
-                    topic: topic.topic.clone(),
-                    about: Vec::new(),
-                    suppose: Vec::new(),
-                    named: Vec::new(),
-                };
-                self.reading.asks.push(ask);
-                return;
-            }
-        }
-    }
-
-    fn ask(&mut self, clause: &Clause, asking: Asking, found: Vec<Found>) {
-        let first = self.terms[self.items[clause.from].first].first;
-        let last = self.terms[self.items[clause.to - 1].last].last;
-        let span = self.words[first].span.to(self.words[last].span);
-        let hearing = ask::Hearing {
-            listener: self.listener,
-            span,
-            words: (first, last),
-            heard: self.heard,
-            state: &self.state,
-            before: self.context.last_ask.as_ref(),
-        };
-        let (mut asks, presumed) = ask::ask_of(asking, &found, &hearing);
-        let figures = self.figures_named(first, last);
-        asks.iter_mut().filter(|a| a.topic == "figures").for_each(|a| a.named.clone_from(&figures));
-        let index = self.reading.asks.len();
-        if asks.is_empty() {
-            self.doubted = found.clone();
-        }
-        // "..., the porous ones": more on the question before.
-        if asks.is_empty()
-            && asking.opener.is_none()
-            && let Some(last) = self.reading.asks.last_mut()
-        {
-            let about = found.iter().map(|f| f.subject.clone()).filter(|s| !last.about.contains(s)).collect::<Vec<_>>();
-            last.about.extend(about);
-            let index = self.reading.asks.len() - 1;
-            for finding in &found {
-                self.claim(&finding.terms, Became::Ask(index));
-            }
-            return;
-        }
-        if asks.is_empty() {
-            for finding in &presumed {
-                self.claim(&finding.terms, Became::Unread);
-            }
-        }
-        for finding in presumed {
-            self.state_fact(finding);
-        }
-        if !asks.is_empty() {
-            for finding in &found {
-                self.claim(&finding.terms, Became::Ask(index));
-            }
-            let terms: Vec<usize> = (0..self.terms.len())
-                .filter(|t| self.terms[*t].first >= first && self.terms[*t].last <= last)
-                .filter(|t| self.is_part_of_ask(*t))
-                .collect();
-            self.claim(&terms, Became::Ask(index));
-            self.reading.asks.extend(asks);
-        }
-    }
-
-    /// A word that makes the question: an opener, or a cue of a topic.
-    pub fn is_part_of_ask(&self, term: usize) -> bool {
-        let t = &self.terms[term];
-        let opener = t.senses.iter().any(|s| matches!(s, Sense::Ask(_)));
-        // A cue inside the term, or one that covers it.
-        let near = within(self.heard, t.first.saturating_sub(LONGEST_CUE), t.last);
-        let inside = |h: &Heard| h.first >= t.first && h.last <= t.last;
-        let covers = |h: &Heard| h.first <= t.first && h.last >= t.last;
-        opener || near.iter().any(|h| (inside(h) || covers(h)) && self.is_topic_cue(h.cue))
-    }
-
-    /// Where figures are named in words `first..=last`.
-    fn figures_named(&self, first: usize, last: usize) -> Vec<Span> {
-        let cues = |cue: u16| self.listener.cues.topics.iter().any(|t| t.topic == "figures" && t.words.contains(&cue));
-        let heard = within(self.heard, first, last).iter().filter(|h| h.last <= last && cues(h.cue));
-        heard.map(|h| self.words[h.first].span.to(self.words[h.last].span)).collect()
-    }
-
-    fn is_topic_cue(&self, cue: u16) -> bool {
-        self.listener.cues.topics.iter().any(|t| t.words.contains(&cue))
     }
 }

@@ -60,6 +60,7 @@ impl Binder<'_, '_> {
         // A share said as a part of one: "a quarter of the water".
         if known.is_share && unit.name.is_empty() {
             let percent = unit::by_name("%")?;
+            mark = mark.or(Some(Mark::Derived));
             let times = |v: Option<f64>| v.map(|v| (v * 100.0).round());
             amount = Amount {
                 low: times(amount.low),

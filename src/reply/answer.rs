@@ -25,6 +25,8 @@ pub struct Answer {
     /// What was said and cannot be used as it stands.
     pub asked_back: Vec<String>,
     pub contradictions: Vec<String>,
+    /// The question about what was taken of two readings, when no other is put.
+    pub taken: Option<String>,
     pub next: Option<Next>,
     pub pictures: Vec<Picture>,
     /// A question waits for the fact that is asked back.

@@ -102,6 +102,7 @@ pub fn compose(book: &Book, ledger: &Ledger, assessment: &Assessment, shape: &Sh
         let what = to_the_point.find(|q| !pressing && !shape.led && q.attribute == "kind");
         let next = what.or(first);
         answer.next = next.map(|next| asking::next(book, next, several));
+        answer.taken = unread::taken(reading).filter(|_| answer.next.is_none() && !answer.is_emergency());
     }
     answer
 }

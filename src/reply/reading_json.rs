@@ -157,6 +157,7 @@ fn doubtful_word(why: Doubtful) -> &'static str {
         Doubtful::NoFigure => "no figure",
         Doubtful::Which => "which",
         Doubtful::Loose => "loose",
+        Doubtful::Taken => "taken",
     }
 }
 

@@ -194,6 +194,8 @@ fn small_print(answer: &Answer, part: &Part, page: &mut Page) {
     page.push(Row::list("Two values", Tone::Ask, back(&answer.contradictions)));
     if let Some(next) = &answer.next {
         page.push(Row::new("Ask", Tone::Ask, next.ask.clone()));
+    } else if let Some(taken) = &answer.taken {
+        page.push(Row::new("Ask", Tone::Ask, taken.clone()));
     }
     if let Some(rest) = part.more {
         page.push(Row::new("More", Tone::Quiet, rest));

@@ -4,7 +4,7 @@
 use super::amounts::Voice;
 use super::wording::Wording;
 use crate::knowledge::table::Table;
-use crate::listen::reading::Reading;
+use crate::listen::reading::{Doubtful, Reading};
 use crate::rulebook::Book;
 use crate::source::Span;
 use crate::source::words::harmless;
@@ -73,11 +73,17 @@ pub fn cut(text: &str) -> String {
 /// What has to be asked back, each with the words it is about.
 pub fn asked_back(reading: &Reading) -> Vec<String> {
     let said = |span: Span| cut(&harmless(span.of(&reading.text)));
-    let each = reading.back.iter().map(|back| match said(back.span) {
+    let unused = reading.back.iter().filter(|back| back.why != Doubtful::Taken);
+    let each = unused.map(|back| match said(back.span) {
         words if words.is_empty() => back.ask.clone(),
         words => format!("\"{words}\": {}", back.ask),
     });
     each.collect()
+}
+
+/// What was taken meanwhile, as the question that would settle it.
+pub fn taken(reading: &Reading) -> Option<String> {
+    reading.back.iter().find(|back| back.why == Doubtful::Taken).map(|back| back.ask.clone())
 }
 
 impl Wording<'_> {

@@ -81,7 +81,7 @@ pub fn play(call: &Call, listener: &Listener) -> Outcome {
         if call.either.is_empty() {
             compare(&at, turn, &reading, &context, listener, &mut outcome);
         } else {
-            one_of(&call.either, &reading, listener, &mut outcome);
+            one_of(&call.either, turn, &reading, listener, &mut outcome);
             unread(&at, turn, &reading, &mut outcome);
         }
         never(&at, &call.never, &reading, listener, &mut outcome);
@@ -101,6 +101,8 @@ fn compare(at: &str, turn: &Said, reading: &Reading, context: &Context, listener
     for (fact, text) in expected.iter().zip(&turn.facts) {
         let found = read.iter().find(|r| same(fact, r));
         match found {
+            // Two values for one thing: the former is shown beside the new one and asked about.
+            None if is_offered(fact, reading, context) => {}
             None => outcome.missing.push(format!("{at}{text}")),
             // A mark must not be dropped: what is assumed must be shown as such.
             Some(r) if !fact.mark.is_empty() && r.mark.is_empty() => {
@@ -136,6 +138,13 @@ fn compare(at: &str, turn: &Said, reading: &Reading, context: &Context, listener
     if reading.back.len() < turn.back.len().min(1) {
         outcome.missing.push(format!("{at}back {:?}", turn.back));
     }
+}
+
+/// Held before, and offered in a question beside what was said now.
+fn is_offered(fact: &Written, reading: &Reading, context: &Context) -> bool {
+    let mut offered = reading.back.iter().flat_map(|b| &b.readings).flat_map(|(_, s)| s);
+    context.held.iter().any(|h| same(fact, &parts(h)))
+        && offered.any(|s| same(fact, &Written { how: "=".into(), ..parts(s) }))
 }
 
 /// Two facts that say the same; a first value and one that replaces are told apart.
@@ -238,8 +247,8 @@ fn never(at: &str, never: &[String], reading: &Reading, listener: &Listener, out
     }
 }
 
-/// Nothing may be read that is in none of the readings, and it must be asked.
-fn one_of(either: &[Vec<Fact>], reading: &Reading, listener: &Listener, outcome: &mut Outcome) {
+/// Nothing may be read that is in none of the readings, and it must be asked where that is written.
+fn one_of(either: &[Vec<Fact>], turn: &Said, reading: &Reading, listener: &Listener, outcome: &mut Outcome) {
     let all: Vec<Written> = either
         .iter()
         .flatten()
@@ -257,7 +266,7 @@ fn one_of(either: &[Vec<Fact>], reading: &Reading, listener: &Listener, outcome:
             outcome.wrong.push(statement(s));
         }
     }
-    if reading.back.is_empty() {
+    if reading.back.len() < turn.back.len().min(1) {
         outcome.missing.push("back".to_string());
     }
 }

@@ -1,0 +1,83 @@
+//! Wishes: what is wanted or shunned says nothing of what is there. In: mentions and findings of a clause. Out: `wanted` in
+//! the place of a count or a kind. Knows no question.
+
+use super::bind::Binder;
+use super::found::subject;
+use super::mention::Noun;
+use super::name;
+use super::reading::{Says, Subject};
+use super::stock::mention_mark;
+use crate::knowledge::language::Role;
+
+impl Binder<'_, '_> {
+    /// What is wanted or shunned: says nothing of what is there.
+    pub fn wishes(&mut self) {
+        let (from, to) = (self.clause.from, self.clause.to);
+        let shun = (from..to).find(|i| self.has_role(*i, Role::Shun));
+        let wish = (from..to).find(|i| self.has_role(*i, Role::Wish));
+        let carried = self.wishing
+            && !(from..to).any(|i| self.has_role(i, Role::Have) || self.has_role(i, Role::Be))
+            && self.found.is_empty()
+            && !self.asking;
+        // "want 6 neons, 3 corys": the second is wanted, too.
+        let listed = self.wishing
+            && shun.or(wish).is_none()
+            && !self.asking
+            && self.state.last.as_ref().is_some_and(|(s, a)| s.thing == "stock" && (a == "wanted" || a == "count"))
+            && !(from..to).any(|i| self.has_role(i, Role::Have) || self.has_role(i, Role::Be));
+        if listed {
+            for found in self.found.iter_mut().filter(|f| f.subject.thing == "stock") {
+                if let Says::Value { attribute, .. } = &mut found.says
+                    && attribute == "count"
+                {
+                    *attribute = "wanted".to_string();
+                }
+            }
+        }
+        let Some(at) = shun.or(wish).or(carried.then_some(from)) else { return };
+        // "want 6 more": the count found is a wish.
+        for found in &mut self.found {
+            let stock_count = found.subject.thing == "stock" && found.attribute() == Some("count");
+            let before_shun = shun.is_none_or(|s| found.terms.iter().all(|t| *t < self.items[s].first));
+            if stock_count
+                && before_shun
+                && !carried
+                && let Says::Value { attribute, .. } = &mut found.says
+            {
+                *attribute = "wanted".to_string();
+            }
+        }
+        for index in 0..self.mentions.len() {
+            let mention = self.mentions[index].clone();
+            if mention.item < at || mention.taken {
+                continue;
+            }
+            let wanted = match mention.noun {
+                Noun::Medium(Some(_)) | Noun::Treatment(_) => true,
+                Noun::Filter(_) => shun.is_some() || mention.article || carried,
+                _ => false,
+            };
+            if !wanted {
+                continue;
+            }
+            // "ext not int": the first is wanted, the second only shows what is not.
+            if mention.negated && matches!(mention.noun, Noun::Filter(Some(_))) && carried {
+                self.mentions[index].taken = true;
+                continue;
+            }
+            let yes = shun.is_none() && !mention.negated;
+            self.mentions[index].taken = true;
+            let mut terms = self.terms_of(mention.item, mention.last);
+            terms.extend(self.terms_of(at, at));
+            let of = match mention.noun {
+                Noun::Filter(_) => Subject { tank: self.state.tank, ..subject("filter", None) },
+                _ => self.mention_subject(&mention),
+            };
+            let kind = match mention.noun {
+                Noun::Filter(Some(kind)) if yes => self.name(kind).to_string(),
+                _ => self.name(if yes { name::YES } else { name::NO }).to_string(),
+            };
+            self.word(of, name::WANTED, &kind, terms, mention_mark(&mention));
+        }
+    }
+}
