@@ -145,7 +145,6 @@ fn is_word_of_note(term: &Term) -> bool {
         Role::TradeSize,
         Role::Device,
         Role::Trouble,
-        Role::Wrong,
     ];
     (noted.iter().any(|r| term.is(*r)) && !term.is(Role::Noise))
         || term.senses.iter().any(|s| matches!(s, Sense::Act(Act::OffTopic)))

@@ -86,6 +86,9 @@ impl Binder<'_, '_> {
         if readings.is_empty() && !self.asking {
             return;
         }
+        if readings.is_empty() {
+            readings.extend(known.iter().map(|(_, word)| (word.clone(), Vec::new())));
+        }
         self.doubts.push(Doubt { readings, ..Doubt::new(Doubtful::Which, ask, terms) });
     }
 }

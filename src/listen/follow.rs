@@ -102,7 +102,9 @@ fn push(turn: &mut Turn, form: Form, topic: String, about: Vec<Subject>, suppose
 
 /// "the bigger one's" to "which filter?": the question again, about that one.
 fn which_filter(turn: &mut Turn, clause: &Clause) -> bool {
-    let which = turn.context.pending.as_ref().is_some_and(|p| p.why == Doubtful::Which && p.readings.is_empty());
+    // Only where the question itself was asked back: its readings name filters and say nothing of them.
+    let named = |p: &super::reading::AskBack| !p.readings.is_empty() && p.readings.iter().all(|(_, s)| s.is_empty());
+    let which = turn.context.pending.as_ref().is_some_and(|p| p.why == Doubtful::Which && named(p));
     let Some(last) = turn.context.last_ask.clone().filter(|_| which) else { return false };
     let larger = (clause.from..clause.to).any(|i| turn.has_role(i, Role::Larger));
     let smaller = (clause.from..clause.to).any(|i| turn.has_role(i, Role::Smaller));

@@ -137,10 +137,24 @@ impl Listener {
     }
 }
 
+/// Of the animals that one name may mean the largest is so many times as long as the smallest, and at least so long (metres):
+/// what they ask of a filter differs by more than any answer can bridge (settled choice).
+const FAR_APART: f64 = 4.0;
+const LONG: f64 = 0.1;
+
 /// Every name that is too wide to compute with, and what to ask.
 fn kin(knowledge: &Knowledge) -> HashMap<Box<str>, Box<str>, Quick> {
-    let wide = |name: &str| knowledge.stock.iter().any(|s| s.ask_first && s.stock == name);
-    let asked = knowledge.ambiguous.iter().filter(|a| a.ask_first || a.until_told.as_deref().is_some_and(wide));
+    let length = |name: &String| {
+        let grown = knowledge.find(Table::Stock, name)?.facts()?.get("grown length")?;
+        crate::units::parse::quantity(grown).ok()?.base().likely
+    };
+    let apart = |a: &crate::knowledge::stock::Ambiguous| {
+        let lengths: Vec<f64> = a.could_be.iter().filter_map(length).collect();
+        let smallest = lengths.iter().copied().fold(f64::INFINITY, f64::min);
+        let largest = lengths.iter().copied().fold(0.0, f64::max);
+        largest >= LONG && largest >= FAR_APART * smallest
+    };
+    let asked = knowledge.ambiguous.iter().filter(|a| a.ask_first || apart(a));
     asked.map(|a| (key_of(&a.ambiguous).into_boxed_str(), a.ask.as_str().into())).collect()
 }
 
