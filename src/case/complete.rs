@@ -1,14 +1,13 @@
 //! Completes what was said: facts looked up by kind in the tables, facts that follow from what is there, and what the
 //! vocabulary assumes. In: facts as said. Out: the same with the rest filled in, each marked. Knows no rule.
 
-use super::fact::{Fact, FactValue, Origin};
+use super::fact::{Fact, FactValue, Instance, Origin};
 use super::facts::Facts;
+use super::look_ups::{self, Group, LookUps};
 use crate::knowledge::Knowledge;
-use crate::knowledge::facts::Value;
-use crate::knowledge::schema::{Assumed, AttributeId, Schema, ThingId};
+use crate::knowledge::schema::{Assumed, Schema, ThingId};
 use crate::knowledge::table::Table;
 use crate::knowledge::vocabulary::Unsaid;
-use crate::units::{Amount, Spread, unit};
 
 /// The facts of one tank, complete.
 #[derive(Clone, Debug, Default)]
@@ -19,8 +18,8 @@ pub struct Case {
 }
 
 impl Case {
-    pub fn complete(mut facts: Facts, knowledge: &Knowledge, schema: &Schema) -> Self {
-        look_up(&mut facts, knowledge, schema);
+    pub fn complete(mut facts: Facts, knowledge: &Knowledge, schema: &Schema, look_ups: &LookUps) -> Self {
+        look_up(&mut facts, knowledge, schema, look_ups);
         presences(&mut facts, knowledge, schema);
         assume(&mut facts, knowledge, schema);
         let closed = schema
@@ -42,77 +41,36 @@ impl Case {
 }
 
 /// Facts of each thing's kind that were not said, from the tables.
-fn look_up(facts: &mut Facts, knowledge: &Knowledge, schema: &Schema) {
-    for (thing, table) in [("filter", Table::Filter), ("medium", Table::Medium), ("stock", Table::Stock)] {
+fn look_up(facts: &mut Facts, knowledge: &Knowledge, schema: &Schema, look_ups: &LookUps) {
+    for (thing, table) in look_ups::TABLES {
         let Some(id) = schema.thing(thing) else { continue };
         let Some(kind_id) = schema.attribute(id, "kind") else { continue };
         for instance in &mut facts.things[id.0 as usize] {
             let Some(Fact { value: FactValue::Kind(kind), .. }) = instance.facts.get(&kind_id) else { continue };
-            let kind = schema.word(*kind).to_string();
-            for fact in knowledge.facts_of(table, &kind) {
-                let Some(attribute) = schema.attribute(id, fact.attribute) else { continue };
-                let value = match fact.value {
-                    Value::Amount(amount) => Fact::amount(amount, Origin::LookedUp),
-                    Value::Kinds(words) => kinds_fact(schema, &words),
-                };
-                instance.facts.entry(attribute).or_insert(value);
+            let kind = schema.word(*kind);
+            for (attribute, fact) in look_ups.of_kind((knowledge, schema), table, id, kind).iter() {
+                instance.facts.entry(*attribute).or_insert_with(|| fact.clone());
             }
             if table == Table::Stock {
-                stock_sizes(instance, knowledge, schema, id, &kind);
+                stock_sizes(instance, knowledge, schema, look_ups, id);
             }
         }
     }
 }
 
-fn kinds_fact(schema: &Schema, words: &[&str]) -> Fact {
-    let mut symbols: Vec<_> = words.iter().filter_map(|w| schema.symbol(w)).collect();
-    symbols.sort();
-    match symbols[..] {
-        [one] => Fact::kind(one, Origin::LookedUp),
-        _ => Fact { value: FactValue::Kinds(symbols), ..Fact::kind(schema.yes(), Origin::LookedUp) },
-    }
-}
-
 /// Length by kind, stage and size word; feed by stage.
-fn stock_sizes(
-    instance: &mut super::fact::Instance,
-    knowledge: &Knowledge,
-    schema: &Schema,
-    thing: ThingId,
-    kind: &str,
-) {
-    let word = |attribute: &str, facts: &std::collections::BTreeMap<AttributeId, Fact>| match facts
-        .get(&schema.attribute(thing, attribute)?)?
-        .value
-    {
+fn stock_sizes(instance: &mut Instance, knowledge: &Knowledge, schema: &Schema, look_ups: &LookUps, stock: ThingId) {
+    let word = |attribute: &str| match instance.facts.get(&schema.attribute(stock, attribute)?)?.value {
         FactValue::Kind(symbol) => Some(schema.word(symbol).to_string()),
         _ => None,
     };
-    let stage = word("stage", &instance.facts);
-    let size = word("size", &instance.facts);
-    if let (Some(id), Some(size)) =
-        (schema.attribute(thing, "length"), knowledge.length_of(kind, stage.as_deref(), size.as_deref()))
-    {
-        let amount = spread_in(size.length, "cm");
-        instance.facts.entry(id).or_insert_with(|| Fact::amount(amount, Origin::LookedUp));
+    let Some(kind) = word("kind") else { return };
+    let group = Group { kind, stage: word("stage"), size: word("size") };
+    if let (Some(id), Some(length)) = (schema.attribute(stock, "length"), look_ups.length(knowledge, &group)) {
+        instance.facts.entry(id).or_insert(length);
     }
-    if let (Some(id), Some(spread)) =
-        (schema.attribute(thing, "feed share"), knowledge.amount_at_stage(kind, stage.as_deref(), "feed share"))
-    {
-        instance.facts.insert(id, Fact::amount(spread_in(spread, "%"), Origin::LookedUp));
-    }
-}
-
-fn spread_in(spread: Spread, name: &str) -> Amount {
-    let unit = unit::by_name(name).unwrap_or_else(unit::plain);
-    let each = |v: Option<f64>| v.map(|v| unit.from_base(v));
-    Amount {
-        low: each(spread.low),
-        likely: each(spread.likely),
-        high: each(spread.high),
-        unit,
-        strict: false,
-        decimals: 0,
+    if let (Some(id), Some(feed)) = (schema.attribute(stock, "feed share"), look_ups.feed(knowledge, &group)) {
+        instance.facts.insert(id, feed);
     }
 }
 

@@ -61,6 +61,10 @@ impl Fact {
         Self { value: FactValue::Kind(symbol), spread: Spread::default(), origin, mark: None, because: None }
     }
 
+    pub fn kinds(symbols: Vec<Symbol>, origin: Origin) -> Self {
+        Self { value: FactValue::Kinds(symbols), spread: Spread::default(), origin, mark: None, because: None }
+    }
+
     pub fn amount(amount: Amount, origin: Origin) -> Self {
         Self { spread: amount.base(), value: FactValue::Amount(amount), origin, mark: None, because: None }
     }

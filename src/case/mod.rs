@@ -5,6 +5,8 @@ pub mod complete;
 pub mod fact;
 pub mod facts;
 pub mod ledger;
+pub mod look_ups;
 
 pub use complete::Case;
 pub use ledger::Ledger;
+pub use look_ups::LookUps;

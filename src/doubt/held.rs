@@ -3,8 +3,10 @@
 //! answer.
 
 use super::assessment::{case_of, statements, tanks};
+use super::varying::varying;
 use super::versions::{self, Uncertain};
 use crate::case::Ledger;
+use crate::engine::lanes::{LaneWorld, run};
 use crate::engine::{Engine, World, load};
 use crate::knowledge::schema::AttributeId;
 use crate::listen::reading::{Says, Statement};
@@ -44,20 +46,38 @@ pub fn held(book: &Book, ledger: &Ledger, suppose: &[Statement]) -> Vec<Held> {
 }
 
 impl Held {
-    /// Keeps in `world` what the tank as it is shows; in its plain version, or in one of the others.
-    pub fn hold(&mut self, engine: &Engine, version: Option<usize>, world: &mut World) {
-        if let Some(version) = version {
-            versions::put(&mut self.world, &self.leaves, version);
-        }
+    /// Keeps in `world` what the tank as it is shows.
+    pub fn hold(&self, engine: &Engine, world: &mut World) {
         let state = engine.run(&self.world);
-        for figure in &self.figures {
-            let of = engine.book.figures[*figure as usize].for_thing;
-            for instance in 0..of.map_or(1, |t| self.world.count(t).min(world.count(t))) {
-                let value = state.figure(*figure, instance);
-                if value.is_known() {
-                    world.hold(*figure, instance, value);
-                }
+        for (figure, instance) in self.each(engine, world) {
+            let value = state.figure(figure, instance);
+            if value.is_known() {
+                world.hold(figure, instance, value);
             }
         }
+    }
+
+    /// Keeps in `world`, version by version, what the tank as it is shows.
+    pub fn hold_all(&self, engine: &Engine, world: &mut LaneWorld) {
+        let plain = engine.run(&self.world);
+        let steps = varying(engine, &self.world, &plain, &self.leaves, &[]);
+        let mut own = LaneWorld::new(&self.world);
+        versions::put_all(&mut own, &self.leaves);
+        let state = run(engine, &own, &plain, &steps);
+        for (figure, instance) in self.each(engine, world.plain) {
+            let lanes = state.figure(figure, instance);
+            if lanes.known() != 0 {
+                world.hold(figure, instance, lanes);
+            }
+        }
+    }
+
+    /// The figures that are kept, each with the instances that both worlds have.
+    fn each(&self, engine: &Engine, world: &World) -> Vec<(u16, u16)> {
+        let count = |figure: u16| {
+            let of = engine.book.figures[figure as usize].for_thing;
+            of.map_or(1, |t| self.world.count(t).min(world.count(t)))
+        };
+        self.figures.iter().flat_map(|figure| (0..count(*figure)).map(|instance| (*figure, instance))).collect()
     }
 }

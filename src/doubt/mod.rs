@@ -6,6 +6,7 @@ pub mod assessment;
 pub mod course;
 pub mod held;
 pub mod next_question;
+pub mod sureness;
 pub mod varying;
 pub mod versions;
 pub mod what_if;

@@ -7,7 +7,7 @@ use crate::case::Ledger;
 use crate::case::fact::{FactValue, Origin};
 use crate::engine::finding::{Finding, findings};
 use crate::engine::waiting::waiting;
-use crate::engine::{Engine, Findings, Value};
+use crate::engine::{Engine, Findings, State, Value, World};
 use crate::knowledge::schema::{AttributeId, ThingId};
 use crate::knowledge::vocabulary::{Attribute, Sort, Unsaid};
 use crate::listen::reading::{How, Said, Says, Statement, Subject};
@@ -17,6 +17,7 @@ use crate::rulebook::code::Read;
 use crate::rulebook::raw::Urgency;
 use crate::source::Span;
 use crate::units::{Amount, parse};
+use std::borrow::Cow;
 use std::collections::BTreeSet;
 
 /// A question worth asking.
@@ -61,9 +62,10 @@ pub fn questions(book: &Book, ledger: &Ledger, view: &TankView, said: &[(u16, &S
     let pressing = view.findings.speaking.iter().any(|f| urgency(book, *f) <= Urgency::ThisWeek);
     let least = if pressing { LEAST_WORTH } else { LEAST_WORTH_AT_LEISURE };
     let trouble = is_in_trouble(book, view);
+    let mut answering = Answering::of(book, view, said);
     let each = candidates(book, ledger, view, trouble).into_iter();
     let mut worthy: Vec<NextQuestion> =
-        each.map(|candidate| worth(book, view, said, candidate, trouble)).filter(|q| q.worth >= least).collect();
+        each.map(|candidate| worth(&mut answering, candidate, trouble)).filter(|q| q.worth >= least).collect();
     // Of equals the vocabulary's first.
     worthy.sort_by(|a, b| b.worth.total_cmp(&a.worth));
     worthy
@@ -171,13 +173,8 @@ fn answers(attribute: &Attribute, assumed: Option<Amount>, trouble: bool) -> Vec
     }
 }
 
-fn worth(
-    book: &Book,
-    view: &TankView,
-    said: &[(u16, &Statement)],
-    candidate: Candidate,
-    trouble: bool,
-) -> NextQuestion {
+fn worth(answering: &mut Answering, candidate: Candidate, trouble: bool) -> NextQuestion {
+    let (book, view) = (answering.book, answering.view);
     let Candidate { subject, attribute, assumed } = candidate;
     let mut question = NextQuestion {
         ask: attribute.ask.clone().unwrap_or_default(),
@@ -192,7 +189,7 @@ fn worth(
     let all: f64 = answers.iter().map(|(_, weight)| weight).sum();
     for (answer, likely) in answers {
         let Some(statement) = statement(&question.subject, attribute, &answer) else { continue };
-        let findings = answered(book, view, said, &statement);
+        let findings = answering.findings(&statement);
         let (starts, stops) = changed(&view.findings, &findings);
         let moved = [&starts, &stops].into_iter().flatten().map(|f| urgency(book, *f)).map(weight).sum::<f64>();
         total += moved * likely / all;
@@ -206,14 +203,44 @@ fn worth(
 
 /// The findings with one answer more.
 pub fn answered(book: &Book, view: &TankView, said: &[(u16, &Statement)], answer: &Statement) -> Findings {
-    if let Some((attribute, instance, value)) = plainly_set(book, view, answer) {
-        let engine = Engine { schema: &book.schema, book: &book.rules };
-        let mut world = view.world.clone();
-        world.set(attribute, instance, value);
-        let mut state = view.state.clone();
-        engine.update(&world, &mut state, &[Read::Fact(attribute)]);
-        return findings(&book.rules, &world, &state);
+    Answering::of(book, view, said).findings(answer).into_owned()
+}
+
+/// Tries one answer after the other on one tank.
+struct Answering<'t> {
+    book: &'t Book,
+    view: &'t TankView,
+    said: &'t [(u16, &'t Statement)],
+    /// The tank's own but while an answer is tried.
+    world: World,
+    state: State,
+}
+
+impl<'t> Answering<'t> {
+    fn of(book: &'t Book, view: &'t TankView, said: &'t [(u16, &'t Statement)]) -> Self {
+        Self { book, view, said, world: view.world.clone(), state: view.state.clone() }
     }
+
+    /// The findings with that answer more.
+    fn findings(&mut self, answer: &Statement) -> Cow<'t, Findings> {
+        let Some((attribute, instance, value)) = plainly_set(self.book, self.view, answer) else {
+            return Cow::Owned(afresh(self.book, self.view, self.said, answer));
+        };
+        let engine = Engine { schema: &self.book.schema, book: &self.book.rules };
+        let before = self.world.value(attribute, instance);
+        self.world.set(attribute, instance, value);
+        let found = match engine.update(&self.world, &mut self.state, &[Read::Fact(attribute)]) {
+            true => Cow::Owned(findings(&self.book.rules, &self.world, &self.state)),
+            false => Cow::Borrowed(&self.view.findings),
+        };
+        self.world.set(attribute, instance, before);
+        self.state.copy_from(&self.view.state);
+        found
+    }
+}
+
+/// The findings with one answer more, of the whole case.
+fn afresh(book: &Book, view: &TankView, said: &[(u16, &Statement)], answer: &Statement) -> Findings {
     let mut with: Vec<(u16, &Statement)> = said.to_vec();
     with.push((u16::MAX, answer));
     let case = case_of(book, view.tank, &with);
@@ -248,8 +275,13 @@ fn urgency(book: &Book, finding: Finding) -> Urgency {
 
 /// Findings that only one of two has; a rule counts once, whatever the instance.
 pub fn changed(before: &Findings, after: &Findings) -> (Vec<Finding>, Vec<Finding>) {
+    // Both are in order.
+    let speaks = |found: &Findings, rule: u16| {
+        let at = found.speaking.partition_point(|f| f.rule < rule);
+        found.speaking.get(at).is_some_and(|f| f.rule == rule)
+    };
     let only = |a: &Findings, b: &Findings| {
-        let mut out: Vec<Finding> = a.speaking.iter().filter(|f| !b.speaks(f.rule)).copied().collect();
+        let mut out: Vec<Finding> = a.speaking.iter().filter(|f| !speaks(b, f.rule)).copied().collect();
         out.dedup_by_key(|f| f.rule);
         out
     };

@@ -6,7 +6,7 @@ use crate::engine::value::Truth;
 use crate::engine::world::Bound;
 use crate::engine::{Engine, State, World};
 use crate::rulebook::book::Step;
-use crate::rulebook::code::Code;
+use crate::rulebook::code::Read;
 
 /// Facts, figures and conclusions that may differ, by number.
 struct Varying {
@@ -16,17 +16,13 @@ struct Varying {
 }
 
 impl Varying {
-    fn reaches(&self, code: &Code) -> bool {
-        let mut reached = false;
-        code.walk(&mut |part| {
-            reached |= match part {
-                Code::Fact(id) => self.facts[id.0 as usize],
-                Code::Figure(n) => self.figures[*n as usize],
-                Code::Conclusion(n) => self.conclusions[*n as usize],
-                _ => false,
-            }
-        });
-        reached
+    fn reaches(&self, reads: &[Read]) -> bool {
+        reads.iter().any(|read| match read {
+            Read::Fact(id) => self.facts[id.0 as usize],
+            Read::Figure(n) => self.figures[*n as usize],
+            Read::Conclusion(n) => self.conclusions[*n as usize],
+            Read::Things(_) => false,
+        })
     }
 }
 
@@ -53,7 +49,7 @@ pub fn varying(engine: &Engine, world: &World, state: &State, leaves: &[Uncertai
                 let figure = &book.figures[n as usize];
                 let varies = match figure.given.is_some() {
                     true => given[n as usize],
-                    false => also.contains(&n) || varying.reaches(&figure.code),
+                    false => also.contains(&n) || varying.reaches(&figure.reads),
                 };
                 varying.figures[n as usize] = varies;
                 varies
@@ -78,7 +74,7 @@ pub fn varying(engine: &Engine, world: &World, state: &State, leaves: &[Uncertai
 /// A rule varies when one of its conditions does, unless another that is certain is false for every instance.
 fn rule_varies(engine: &Engine, world: &World, state: &State, varying: &Varying, n: u16) -> bool {
     let rule = &engine.book.rules[n as usize];
-    let open: Vec<bool> = rule.conditions.iter().map(|c| varying.reaches(&c.code)).collect();
+    let open: Vec<bool> = rule.conditions.iter().map(|c| varying.reaches(&c.reads)).collect();
     if !open.contains(&true) {
         return false;
     }

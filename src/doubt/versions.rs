@@ -3,14 +3,16 @@
 
 use crate::case::Case;
 use crate::case::fact::FactValue;
+use crate::engine::lanes::{LANES, LaneWorld, Lanes};
 use crate::engine::value::Value;
 use crate::engine::world::World;
 use crate::knowledge::schema::{AttributeId, Schema};
 use crate::rulebook::Rulebook;
 use crate::units::Spread;
+use std::sync::LazyLock;
 
-/// How many versions are tried: enough that a twentieth of them is six, few enough for a thousandth of a second or two.
-pub const VERSIONS: usize = 128;
+/// How many versions are tried: enough that a twentieth of them is six, and all are worked out at once.
+pub const VERSIONS: usize = LANES;
 
 /// Something uncertain: a fact of the case, or a given number of the book.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -34,11 +36,10 @@ impl Uncertain {
     /// The value in a version. Half of the versions lie on either side of the likely value; each side is drawn with a
     /// density that falls to nothing at its end, so that the ends are rare.
     pub fn value(&self, version: usize) -> f64 {
-        let share = (f64::from(self.slices[version]) + 0.5) / VERSIONS as f64;
-        if share < 0.5 {
-            self.low + (self.likely - self.low) * (2.0 * share).sqrt()
-        } else {
-            self.high - (self.high - self.likely) * (2.0 * (1.0 - share)).sqrt()
+        let slice = self.slices[version] as usize;
+        match slice < VERSIONS / 2 {
+            true => self.low + (self.likely - self.low) * ROOTS[slice],
+            false => self.high - (self.high - self.likely) * ROOTS[VERSIONS - 1 - slice],
         }
     }
 
@@ -47,6 +48,10 @@ impl Uncertain {
         (f64::from(self.slices[version]) + 0.5) / VERSIONS as f64
     }
 }
+
+/// How far from its end towards the likely value each slice of a side lies: as the root of its share of that side.
+static ROOTS: LazyLock<[f64; VERSIONS / 2]> =
+    LazyLock::new(|| std::array::from_fn(|slice| (2.0 * (slice as f64 + 0.5) / VERSIONS as f64).sqrt()));
 
 /// Everything uncertain in a case, in a fixed order.
 pub fn uncertain(case: &Case, schema: &Schema, book: &Rulebook) -> Vec<Uncertain> {
@@ -115,6 +120,17 @@ pub fn put(world: &mut World, leaves: &[Uncertain], version: usize) {
         match leaf.leaf {
             Leaf::Fact { attribute, instance } => world.set(attribute, instance, Value::Number(value)),
             Leaf::Given { figure } => world.set_given(figure, value),
+        }
+    }
+}
+
+/// Puts every version into `world`, each into its own lane.
+pub fn put_all(world: &mut LaneWorld, leaves: &[Uncertain]) {
+    for leaf in leaves {
+        let values = Lanes::numbers(std::array::from_fn(|version| leaf.value(version)));
+        match leaf.leaf {
+            Leaf::Fact { attribute, instance } => world.set(attribute, instance, values),
+            Leaf::Given { figure } => world.set_given(figure, values),
         }
     }
 }

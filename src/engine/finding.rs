@@ -28,6 +28,8 @@ impl Findings {
 /// All findings of a state, in the order of rule names.
 pub fn findings(book: &Rulebook, world: &World, state: &State) -> Findings {
     let mut out = Findings::default();
+    // Those that speak and outrank others.
+    let mut above: Vec<Finding> = Vec::new();
     // Rules that outrank come first, so that one that is itself outranked no longer outranks.
     for n in &book.ranked {
         let rule = &book.rules[*n as usize];
@@ -37,14 +39,18 @@ pub fn findings(book: &Rulebook, world: &World, state: &State) -> Findings {
                 continue;
             }
             let finding = Finding { rule: *n, instance };
-            let above = out.speaking.iter().find(|above| {
+            let outranking = above.iter().find(|above| {
                 let other = &book.rules[above.rule as usize];
                 let same = other.for_thing != rule.for_thing || above.instance == instance || rule.for_thing.is_none();
                 same && other.outranks.iter().any(|(r, _)| r == n)
             });
-            match above {
-                Some(above) => out.outranked.push((finding, above.rule)),
-                None => out.speaking.push(finding),
+            if let Some(outranking) = outranking {
+                out.outranked.push((finding, outranking.rule));
+                continue;
+            }
+            out.speaking.push(finding);
+            if !rule.outranks.is_empty() {
+                above.push(finding);
             }
         }
     }

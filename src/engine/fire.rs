@@ -35,12 +35,14 @@ impl Engine<'_> {
         rules
     }
 
-    /// Works out again what depends on `changed`. `state` must have been worked out for the same counts of things.
-    pub fn update(&self, world: &World, state: &mut State, changed: &[Read]) {
+    /// Works out again what depends on `changed`; gives whether a rule's truth changed. `state` must have been worked out for
+    /// the same counts of things.
+    pub fn update(&self, world: &World, state: &mut State, changed: &[Read]) -> bool {
+        let mut rules = false;
         let mut dirty = vec![false; self.book.order.len()];
         let mut first = usize::MAX;
         let mut mark = |read: &Read, dirty: &mut Vec<bool>| {
-            for rank in self.book.readers.get(read).into_iter().flatten() {
+            for rank in self.book.readers.of(read) {
                 dirty[*rank as usize] = true;
                 first = first.min(*rank as usize);
             }
@@ -64,6 +66,7 @@ impl Engine<'_> {
                 match step {
                     Step::Figure(n) => self.spread(&Read::Figure(n), &mut dirty),
                     Step::Rule(n) => {
+                        rules = true;
                         for conclusion in &self.book.rules[n as usize].concludes {
                             self.spread(&Read::Conclusion(*conclusion), &mut dirty);
                         }
@@ -71,10 +74,11 @@ impl Engine<'_> {
                 }
             }
         }
+        rules
     }
 
     fn spread(&self, read: &Read, dirty: &mut [bool]) {
-        for rank in self.book.readers.get(read).into_iter().flatten() {
+        for rank in self.book.readers.of(read) {
             dirty[*rank as usize] = true;
         }
     }

@@ -4,6 +4,8 @@
 pub mod evaluate;
 pub mod finding;
 pub mod fire;
+pub mod lanes;
+pub mod leaves;
 pub mod load;
 pub mod state;
 pub mod value;
@@ -14,6 +16,7 @@ pub mod world;
 
 pub use finding::{Finding, Findings};
 pub use fire::Engine;
+pub use leaves::{Grounds, Leaves};
 pub use state::State;
 pub use value::{Truth, Value};
 pub use world::World;

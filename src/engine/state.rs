@@ -33,14 +33,39 @@ impl State {
         state
     }
 
+    /// Takes over the results of a pass over the same counts of things.
+    pub fn copy_from(&mut self, other: &State) {
+        self.figures.copy_from_slice(&other.figures);
+        self.rules.copy_from_slice(&other.rules);
+    }
+
+    /// Where a figure's value stands among all of them.
+    pub fn figure_place(&self, n: u16, instance: u16) -> usize {
+        (self.figure_starts[n as usize] + u32::from(instance)) as usize
+    }
+
+    /// How many values of figures there are.
+    pub fn figure_places(&self) -> usize {
+        self.figures.len()
+    }
+
+    /// Where a rule's truth stands among all of them.
+    pub fn rule_place(&self, n: u16, instance: u16) -> usize {
+        (self.rule_starts[n as usize] + u32::from(instance)) as usize
+    }
+
+    /// How many truths of rules there are.
+    pub fn rule_places(&self) -> usize {
+        self.rules.len()
+    }
+
     pub fn figure(&self, n: u16, instance: u16) -> Value {
-        let at = self.figure_starts[n as usize] + u32::from(instance);
-        self.figures.get(at as usize).copied().unwrap_or_default()
+        self.figures.get(self.figure_place(n, instance)).copied().unwrap_or_default()
     }
 
     /// Sets a figure; gives whether that changed it.
     pub fn set_figure(&mut self, n: u16, instance: u16, value: Value) -> bool {
-        let at = (self.figure_starts[n as usize] + u32::from(instance)) as usize;
+        let at = self.figure_place(n, instance);
         let changed = self.figures[at] != value;
         self.figures[at] = value;
         changed
@@ -52,12 +77,11 @@ impl State {
     }
 
     pub fn rule(&self, n: u16, instance: u16) -> Truth {
-        let at = self.rule_starts[n as usize] + u32::from(instance);
-        self.rules.get(at as usize).copied().unwrap_or_default()
+        self.rules.get(self.rule_place(n, instance)).copied().unwrap_or_default()
     }
 
     pub fn set_rule(&mut self, n: u16, instance: u16, truth: Truth) -> bool {
-        let at = (self.rule_starts[n as usize] + u32::from(instance)) as usize;
+        let at = self.rule_place(n, instance);
         let changed = self.rules[at] != truth;
         self.rules[at] = truth;
         changed

@@ -1,12 +1,11 @@
 //! Proofs: code evaluated again with what each part came to and which parts decided. In: an evaluation, code or a rule.
-//! Out: a tree, and the facts at its ends. Knows no words.
+//! Out: a tree. Knows no words.
 
 use super::evaluate::Evaluation;
 use super::value::{Truth, Value};
 use super::world::Bound;
-use crate::knowledge::schema::{AttributeId, ThingId};
+use crate::knowledge::schema::ThingId;
 use crate::rulebook::code::Code;
-use std::collections::BTreeSet;
 
 /// What a piece of code came to.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -156,70 +155,9 @@ impl<'e> Evaluation<'e> {
         }
         out
     }
-
-    /// Every fact that decided a proof, through figures and conclusions.
-    pub fn leaves(&self, proof: &Proof) -> Leaves {
-        let mut leaves = Leaves::default();
-        self.gather(proof, &mut leaves);
-        leaves
-    }
-
-    /// The same for all conditions of a rule.
-    pub fn leaves_of_rule(&self, rule: u16, instance: u16) -> Leaves {
-        let mut leaves = Leaves::default();
-        self.prove_rule(rule, instance).iter().for_each(|p| self.gather(p, &mut leaves));
-        leaves
-    }
-
-    /// The same for a figure; the figure itself counts as one of them.
-    pub fn leaves_of_figure(&self, figure: u16, instance: u16) -> Leaves {
-        let mut leaves = Leaves::default();
-        leaves.figures.insert((figure, instance));
-        self.gather(&self.prove_figure(figure, instance), &mut leaves);
-        leaves
-    }
-
-    fn gather(&self, proof: &Proof, leaves: &mut Leaves) {
-        match proof.code {
-            Code::Fact(id) => {
-                leaves.facts.insert((*id, proof.instance));
-            }
-            Code::Figure(n) => {
-                if leaves.figures.insert((*n, proof.instance)) {
-                    self.gather(&self.prove_figure(*n, proof.instance), leaves);
-                }
-            }
-            Code::Conclusion(n) => {
-                if let Some(rule) = self.concluded_by(*n, proof.instance)
-                    && leaves.rules.insert((rule, proof.instance))
-                {
-                    self.prove_rule(rule, proof.instance).iter().for_each(|p| self.gather(p, leaves));
-                }
-            }
-            _ => proof.parts.iter().for_each(|p| self.gather(p, leaves)),
-        }
-    }
 }
 
 static ALWAYS: Code = Code::All(Vec::new());
-
-/// What a proof rests on in the end, each once and in a fixed order.
-#[derive(Clone, Debug, Default, PartialEq)]
-pub struct Leaves {
-    pub facts: BTreeSet<(AttributeId, u16)>,
-    /// Figures on the way.
-    pub figures: BTreeSet<(u16, u16)>,
-    /// Rules whose conclusions were read on the way.
-    pub rules: BTreeSet<(u16, u16)>,
-}
-
-impl Leaves {
-    pub fn add(&mut self, other: Leaves) {
-        self.facts.extend(other.facts);
-        self.figures.extend(other.figures);
-        self.rules.extend(other.rules);
-    }
-}
 
 /// Whether code comes to a truth rather than a value.
 pub fn is_condition(code: &Code) -> bool {

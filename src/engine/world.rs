@@ -54,12 +54,23 @@ impl World {
         self.closed[thing.0 as usize]
     }
 
+    /// Where a value stands among all of them.
+    pub fn place(&self, attribute: AttributeId, instance: u16) -> usize {
+        (self.starts[attribute.0 as usize] + u32::from(instance)) as usize
+    }
+
+    /// How many values there are.
+    pub fn places(&self) -> usize {
+        self.values.len()
+    }
+
     pub fn value(&self, attribute: AttributeId, instance: u16) -> Value {
-        self.values[(self.starts[attribute.0 as usize] + u32::from(instance)) as usize]
+        self.values[self.place(attribute, instance)]
     }
 
     pub fn set(&mut self, attribute: AttributeId, instance: u16, value: Value) {
-        self.values[(self.starts[attribute.0 as usize] + u32::from(instance)) as usize] = value;
+        let place = self.place(attribute, instance);
+        self.values[place] = value;
     }
 
     /// The attributes whose values differ; nothing when the worlds hold other things, so that they cannot be laid side by

@@ -26,10 +26,10 @@ impl Wording<'_> {
         let sure = self.view.sure.get(&finding).copied().unwrap_or(1.0);
         let several = rule.for_thing.filter(|t| self.view.world.count(*t) > 1);
         let hangs_on = self.view.hangs_on.get(&finding).filter(|_| sure < SURE);
-        let mut leaves = self.evaluation().leaves_of_rule(finding.rule, finding.instance);
+        let mut leaves = self.evaluation().leaves_of_rule(finding.rule, finding.instance, &self.view.grounds).clone();
         let figures = figures_of(advice);
         for figure in &figures {
-            leaves.add(self.evaluation().leaves_of_figure(*figure, self.instance_of(*figure, finding.instance)));
+            leaves.add(self.leaves_of(*figure, self.instance_of(*figure, finding.instance)));
         }
         Some(Advice {
             rule: rule.name.clone(),

@@ -6,7 +6,7 @@ use super::own_units::Choice;
 use super::wording::{Wording, subject};
 use crate::case::fact::{Fact, FactValue, Origin};
 use crate::case::facts::Gallon;
-use crate::engine::why::Leaves;
+use crate::engine::Leaves;
 use crate::listen::reading::{Mark, Reading, Says, Statement};
 use crate::rulebook::Book;
 use crate::source::words::harmless;

@@ -6,8 +6,9 @@ use super::page::{Page, Paragraph, Row, Tone};
 use super::wording::Wording;
 use crate::case::Ledger;
 use crate::case::fact::{Fact, Origin};
+use crate::engine::Leaves;
 use crate::engine::finding::Finding;
-use crate::engine::why::{Leaves, Proof};
+use crate::engine::why::Proof;
 use crate::knowledge::basis::Seen;
 use crate::knowledge::schema::AttributeId;
 use crate::rulebook::code::Code;
@@ -37,9 +38,9 @@ impl Wording<'_> {
             holds.push(Paragraph::led("- ", self.condition(&condition.text, proof)));
         }
         page.push(Row::list("Holds", Tone::Plain, holds));
-        let leaves = self.evaluation().leaves_of_rule(finding.rule, finding.instance);
-        page.push(Row::list("Figures", Tone::Plain, self.figures_behind(finding, &leaves)));
-        page.push(Row::list("Facts", Tone::Plain, self.facts_behind(finding, &leaves, ledger)));
+        let leaves = self.evaluation().leaves_of_rule(finding.rule, finding.instance, &self.view.grounds);
+        page.push(Row::list("Figures", Tone::Plain, self.figures_behind(finding, leaves)));
+        page.push(Row::list("Facts", Tone::Plain, self.facts_behind(finding, leaves, ledger)));
         page.push(Row::new("Rests on", Tone::Plain, self.ground(finding)));
         page.push(Row::new("Rule", Tone::Quiet, self.place_of(finding.rule)));
         page
@@ -110,7 +111,7 @@ impl Wording<'_> {
         let mut leaves = leaves.clone();
         if let Some(advice) = &self.book.rules.rules[finding.rule as usize].advice {
             for figure in super::advise::figures_of(advice) {
-                leaves.add(self.evaluation().leaves_of_figure(figure, self.instance_of(figure, finding.instance)));
+                leaves.add(self.leaves_of(figure, self.instance_of(figure, finding.instance)));
             }
         }
         let mut facts: Vec<(u8, String)> = Vec::new();

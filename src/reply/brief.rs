@@ -92,7 +92,7 @@ fn part(answer: &Answer, width: usize, screen: Screen, rest: &'static str) -> Pa
             Wish::Figures(n) => wished.figures = n.min(figures),
             Wish::Cautions => wished.cautions = true,
         }
-        if heights.of(&rows(answer, &wished)) <= screen.lines {
+        if wished != part && heights.of(&rows(answer, &wished)) <= screen.lines {
             part = wished;
         }
     }

@@ -35,7 +35,7 @@ impl Wording<'_> {
             inputs: self.inputs(&proof),
             origin: self.figure_origin(figure, &proof),
             basis: entry.basis.iter().map(|b| b.to_string()).collect(),
-            assumed: self.assumed(&self.evaluation().leaves_of_figure(figure, instance)),
+            assumed: self.assumed(self.leaves_of(figure, instance)),
             asked,
         })
     }

@@ -17,7 +17,7 @@ pub enum Length {
 }
 
 /// Which parts of an answer are shown.
-#[derive(Clone, Debug, Default)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct Part {
     /// How many pieces of advice, and of how many of them the steps.
     pub advice: usize,

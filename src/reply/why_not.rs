@@ -112,7 +112,7 @@ impl Wording<'_> {
         if let Some(thing) = self.unsaid_thing(proof) {
             out.push(format!("what {} there is", thing));
         }
-        for (id, instance) in self.evaluation().leaves(proof).facts {
+        for (id, instance) in self.evaluation().leaves(proof, &self.view.grounds).facts {
             if self.fact(id, instance).is_none() {
                 let called = self.attribute(id, instance);
                 if !out.contains(&called) {

@@ -5,6 +5,7 @@ use super::amounts::{self, Quantity, Voice};
 use super::own_units::OwnUnits;
 use crate::case::fact::{Fact, FactValue, Origin};
 use crate::doubt::TankView;
+use crate::engine::Leaves;
 use crate::engine::evaluate::Evaluation;
 use crate::knowledge::schema::{AttributeId, Symbol, ThingId};
 use crate::knowledge::table::Table;
@@ -93,9 +94,14 @@ impl<'w> Wording<'w> {
         amounts::quantity(&self.own, range, entry.dimension, shown_in, self.carried(figure, instance))
     }
 
+    /// What a figure rests on.
+    pub fn leaves_of(&self, figure: u16, instance: u16) -> &'w Leaves {
+        self.evaluation().leaves_of_figure(figure, instance, &self.view.grounds)
+    }
+
     /// How many digits the said facts behind a figure carry.
     fn carried(&self, figure: u16, instance: u16) -> i32 {
-        let leaves = self.evaluation().leaves_of_figure(figure, instance);
+        let leaves = self.leaves_of(figure, instance);
         let said = leaves.facts.iter().filter_map(|(id, n)| self.fact(*id, *n)).filter(|f| f.is_said());
         let digits = said.filter_map(|fact| match &fact.value {
             // A count of animals is exact, however few digits it has.

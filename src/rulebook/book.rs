@@ -7,7 +7,6 @@ use super::template::Template;
 use crate::knowledge::schema::{AttributeId, ThingId};
 use crate::source::Place;
 use crate::units::{Dimension, Spread, Unit};
-use std::collections::HashMap;
 
 /// A named figure.
 #[derive(Clone, Debug)]
@@ -49,6 +48,7 @@ pub struct Condition {
     pub text: String,
     pub code: Code,
     pub place: Place,
+    pub reads: Vec<Read>,
 }
 
 #[derive(Clone, Debug)]
@@ -105,6 +105,40 @@ pub enum Step {
     Rule(u16),
 }
 
+/// Steps, by rank in the order of the pass, that read something.
+#[derive(Clone, Debug, Default)]
+pub struct Readers {
+    facts: Vec<Vec<u16>>,
+    things: Vec<Vec<u16>>,
+    figures: Vec<Vec<u16>>,
+    conclusions: Vec<Vec<u16>>,
+}
+
+impl Readers {
+    pub fn add(&mut self, read: Read, rank: u16) {
+        let (list, n) = match read {
+            Read::Fact(id) => (&mut self.facts, id.0 as usize),
+            Read::Things(thing) => (&mut self.things, thing.0 as usize),
+            Read::Figure(n) => (&mut self.figures, n as usize),
+            Read::Conclusion(n) => (&mut self.conclusions, n as usize),
+        };
+        if list.len() <= n {
+            list.resize(n + 1, vec![]);
+        }
+        list[n].push(rank);
+    }
+
+    pub fn of(&self, read: &Read) -> &[u16] {
+        let (list, n) = match *read {
+            Read::Fact(id) => (&self.facts, id.0 as usize),
+            Read::Things(thing) => (&self.things, thing.0 as usize),
+            Read::Figure(n) => (&self.figures, n as usize),
+            Read::Conclusion(n) => (&self.conclusions, n as usize),
+        };
+        list.get(n).map_or(&[], Vec::as_slice)
+    }
+}
+
 /// Everything compiled.
 #[derive(Clone, Debug, Default)]
 pub struct Rulebook {
@@ -115,7 +149,7 @@ pub struct Rulebook {
     /// Figures and rules, each after everything it reads.
     pub order: Vec<Step>,
     /// Steps (by rank in `order`) that read something.
-    pub readers: HashMap<Read, Vec<u16>>,
+    pub readers: Readers,
     /// Rules by rank of `outranks`: one that outranks stands before those it outranks.
     pub ranked: Vec<u16>,
 }

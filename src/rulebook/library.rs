@@ -8,6 +8,7 @@ use super::entries::{Entries, RuleSource};
 use super::raw::RuleFile;
 use super::read::{Gaps, read};
 use super::version::version;
+use crate::case::LookUps;
 use crate::knowledge::Knowledge;
 use crate::knowledge::schema::Schema;
 use crate::knowledge::table::Table;
@@ -19,6 +20,8 @@ pub struct Book {
     pub knowledge: Knowledge,
     pub schema: Schema,
     pub rules: Rulebook,
+    /// What was looked up in the tables so far.
+    pub look_ups: LookUps,
     /// Every file's path and text; read only when a fault is drawn or the book is unpacked.
     pub files: Vec<(String, String)>,
     /// Where it came from, as the answer's head shows it.
@@ -69,7 +72,17 @@ impl Book {
         });
         let (schema, rules) = rules?;
         let made = made.unwrap_or_else(|panic| std::panic::resume_unwind(panic));
-        Ok((Self { knowledge, schema, rules, files: vec![], name: "built in".to_string() }, made))
+        Ok((
+            Self {
+                knowledge,
+                schema,
+                rules,
+                look_ups: LookUps::default(),
+                files: vec![],
+                name: "built in".to_string(),
+            },
+            made,
+        ))
     }
 
     /// A book from the texts of its files, paths relative to the book ("rules/intake.yaml"). Gives warnings beside it.
@@ -110,7 +123,14 @@ impl Book {
         }
         fault::sort(&mut faults);
         let clean = !faults.iter().any(Fault::is_error);
-        let book = clean.then(|| Self { knowledge, schema, rules, files, name: name.to_string() });
+        let book = clean.then(|| Self {
+            knowledge,
+            schema,
+            rules,
+            look_ups: LookUps::default(),
+            files,
+            name: name.to_string(),
+        });
         Checked { book, sources, faults }
     }
 
@@ -125,7 +145,7 @@ impl Book {
         let (rules, faults) = build(sources, &schema, vec![]);
         match faults.iter().any(Fault::is_error) {
             true => Err(faults),
-            false => Ok(Self { knowledge, schema, rules, files, name: name.to_string() }),
+            false => Ok(Self { knowledge, schema, rules, look_ups: LookUps::default(), files, name: name.to_string() }),
         }
     }
 

@@ -110,7 +110,7 @@ pub fn order(book: &mut Rulebook, faults: &mut Vec<Fault>) {
             Step::Rule(n) => &book.rules[*n as usize].reads,
         };
         for read in reads {
-            book.readers.entry(*read).or_default().push(rank as u16);
+            book.readers.add(*read, rank as u16);
         }
     }
     rank(book, faults);

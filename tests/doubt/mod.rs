@@ -11,6 +11,8 @@ use weirline::doubt::assessment::{self, statements};
 use weirline::doubt::varying::varying;
 use weirline::doubt::{Assessment, assess, assess_supposing, next_question, versions};
 use weirline::engine::Engine;
+use weirline::engine::finding::findings;
+use weirline::engine::lanes::{self, LaneWorld};
 use weirline::listen::Listener;
 use weirline::listen::reading::{How, Said, Says, Statement, Subject};
 use weirline::rulebook::{Book, library};
@@ -133,11 +135,22 @@ fn working_out_only_what_varies_equals_working_out_everything() {
             let leaves = versions::uncertain(&view.case, &BOOK.schema, &BOOK.rules);
             let steps = varying(&engine, &view.world, &view.state, &leaves, &[]);
             assert!(!steps.is_empty() && steps.len() < BOOK.rules.order.len() / 2, "{turns:?}: {} steps", steps.len());
+            let mut lanes = LaneWorld::new(&view.world);
+            versions::put_all(&mut lanes, &leaves);
+            let all = lanes::run(&engine, &lanes, &view.state, &steps);
+            let spoken = lanes::speaking(&BOOK.rules, &lanes, &all);
             let (mut world, mut state) = (view.world.clone(), view.state.clone());
             for version in 0..versions::VERSIONS {
                 versions::put(&mut world, &leaves, version);
                 engine.run_steps(&steps, &world, &mut state);
                 assert!(state == engine.run(&world), "{turns:?}, version {version}");
+                let in_lane = spoken.iter().filter(|(_, lanes)| lanes >> version & 1 == 1).map(|(f, _)| *f);
+                let alone = findings(&BOOK.rules, &world, &state).speaking;
+                assert_eq!(in_lane.collect::<Vec<_>>(), alone, "{turns:?}, version {version}");
+                for n in 0..BOOK.rules.figures.len() as u16 {
+                    let (a, b) = (all.figure(n, 0).at(version), state.figure(n, 0));
+                    assert_eq!(a, b, "{turns:?}, version {version}: {}", BOOK.rules.figures[n as usize].name);
+                }
             }
         }
     }

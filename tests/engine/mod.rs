@@ -1,6 +1,7 @@
 //! The engine on small made-up worlds (no fish), beside a slow and obvious evaluator.
 
 mod cases;
+mod lanes;
 pub mod made;
 mod oracle;
 mod properties;

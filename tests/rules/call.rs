@@ -43,7 +43,7 @@ pub fn line(text: &str) -> Call {
 fn of(statements: Vec<Statement>) -> Call {
     let book = &*BOOK;
     let said = Facts::said(&book.schema, 1, statements.iter().map(|s| (1, s)));
-    let case = Case::complete(said, &book.knowledge, &book.schema);
+    let case = Case::complete(said, &book.knowledge, &book.schema, &book.look_ups);
     let world = load::world(&case, &book.schema, &book.rules);
     let state = Engine { schema: &book.schema, book: &book.rules }.run(&world);
     let findings = findings(&book.rules, &world, &state);

@@ -2,7 +2,7 @@
 
 use super::{Example, Trial};
 use crate::engine::value::Truth;
-use crate::engine::{Engine, why_not::Silence};
+use crate::engine::{Engine, Grounds, why_not::Silence};
 use crate::source::Fault;
 use crate::source::span::line_and_column;
 use crate::source::words::{or_list, ticked};
@@ -64,7 +64,7 @@ fn reasons(trial: &Trial, example: &Example) -> Vec<String> {
                 let text = &rule.conditions[miss.condition].text;
                 notes.push(match miss.proof.truth() {
                     Truth::Unknown => {
-                        let unknown = unknown(trial, world, &evaluation.leaves(&miss.proof).facts);
+                        let unknown = unknown(trial, world, &evaluation.leaves(&miss.proof, &Grounds::of(state)).facts);
                         match unknown.is_empty() {
                             true => format!("line {line} is not known: {text}"),
                             false => format!("line {line} waits for {}: {text}", or_list(&unknown)),

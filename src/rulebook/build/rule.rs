@@ -26,7 +26,7 @@ impl Builder<'_> {
                     let code = compiler.condition(&tree);
                     let faults = std::mem::take(&mut compiler.faults);
                     self.faults.extend(faults.into_iter().map(|f| at.fault(text, f)));
-                    conditions.push(Condition { text: text.clone(), code, place: at.place() });
+                    conditions.push(Condition { text: text.clone(), reads: code.reads(), code, place: at.place() });
                 }
             }
         }
