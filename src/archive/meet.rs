@@ -233,7 +233,7 @@ impl Conversation {
     }
 
     fn changes(&self, before: &Assessment, after: &Assessment, suppose: &[Statement]) -> Page {
-        let found = compare(before, after);
+        let found = compare(&self.book, before, after);
         let words: Vec<String> = suppose.iter().map(|s| meant(&self.book, s)).collect();
         changes::changes(&self.book, before, after, &found, &words, self.manner.shape.units)
     }

@@ -55,7 +55,7 @@ pub fn asked(book: &Book, view: &TankView, figures: &[u16]) -> Vec<Asked> {
         let count = book.rules.figures[*figure as usize].for_thing.map_or(1, |t| view.world.count(t));
         let known: Vec<Asked> = (0..count)
             .filter_map(|instance| {
-                let range = *view.ranges.get(&(*figure, instance))?;
+                let range = view.range(book, *figure, instance)?;
                 Some(Asked::Known { figure: *figure, instance, range })
             })
             .collect();

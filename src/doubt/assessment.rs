@@ -3,15 +3,18 @@
 
 use super::held::{Held, held};
 use super::next_question::{NextQuestion, questions};
-use super::sureness::try_versions;
+use super::sureness::{self, doubts};
+use super::versions::{self, Versions};
 use crate::case::{Case, Ledger, facts::Facts};
 use crate::engine::finding::{self, Finding, Findings};
+use crate::engine::lanes::{Cells, LanePass};
 use crate::engine::{Engine, Grounds, State, World, load};
 use crate::knowledge::schema::AttributeId;
 use crate::listen::reading::Statement;
 use crate::rulebook::Book;
 use crate::units::Spread;
 use std::collections::HashMap;
+use std::sync::OnceLock;
 
 /// One tank of a call, assessed.
 #[derive(Clone, Debug)]
@@ -23,12 +26,29 @@ pub struct TankView {
     pub findings: Findings,
     /// What its figures and rules rest on.
     pub grounds: Grounds,
-    /// Low (5th percentile), plain value, high (95th) of each figure that is known, by figure and instance.
-    pub ranges: HashMap<(u16, u16), Spread>,
+    /// What is uncertain of it, and what its plausible versions come to, as far as that was asked.
+    pub versions: Versions,
+    pub(super) cells: Cells,
+    /// By place in the state.
+    ranges: Vec<OnceLock<Option<Spread>>>,
     /// In which share of the plausible versions each finding speaks.
     pub sure: HashMap<Finding, f64>,
     /// The fact that decides a finding which is not sure.
     pub hangs_on: HashMap<Finding, (AttributeId, u16)>,
+}
+
+impl TankView {
+    /// The plausible versions of the tank, as far as they are asked for.
+    pub fn versions_of<'v>(&'v self, book: &'v Book) -> LanePass<'v> {
+        let engine = Engine { schema: &book.schema, book: &book.rules };
+        LanePass { engine, world: &self.world, plain: &self.state, vary: &self.versions, cells: &self.cells }
+    }
+
+    /// Low (5th percentile), plain value and high (95th) of a figure; `None` where it is not known.
+    pub fn range(&self, book: &Book, figure: u16, instance: u16) -> Option<Spread> {
+        let cell = &self.ranges[self.state.figure_place(figure, instance)?];
+        *cell.get_or_init(|| sureness::range(book, self, figure, instance))
+    }
 }
 
 /// A call, assessed.
@@ -90,12 +110,12 @@ pub fn assess_supposing(book: &Book, ledger: &Ledger, suppose: &[Statement]) -> 
     let held = held(book, ledger, suppose);
     let mut tanks: Vec<TankView> = tanks(&said).into_iter().map(|tank| view(book, tank, &said, &held)).collect();
     // Neither needs the other: the versions are tried while the questions are weighed.
-    let (doubts, questions) = rayon::join(
-        || tanks.iter().map(|tank| try_versions(book, tank, of_tank(&held, tank.tank))).collect::<Vec<_>>(),
+    let (all_doubts, questions) = rayon::join(
+        || tanks.iter().map(|tank| doubts(book, tank)).collect::<Vec<_>>(),
         || tanks.iter().map(|t| questions(book, ledger, t, &said)).find(|q| !q.is_empty()).unwrap_or_default(),
     );
-    for (tank, doubts) in tanks.iter_mut().zip(doubts) {
-        (tank.ranges, tank.sure, tank.hangs_on) = (doubts.ranges, doubts.sure, doubts.hangs_on);
+    for (tank, doubts) in tanks.iter_mut().zip(all_doubts) {
+        (tank.sure, tank.hangs_on) = (doubts.sure, doubts.hangs_on);
     }
     Assessment { next: questions.first().cloned(), questions, tanks }
 }
@@ -109,8 +129,10 @@ fn view(book: &Book, tank: u16, said: &[(u16, &Statement)], held: &[Held]) -> Ta
     let case = case_of(book, tank, said);
     let engine = Engine { schema: &book.schema, book: &book.rules };
     let mut world = load::world(&case, &book.schema, &book.rules);
+    let mut versions = Versions::of(versions::uncertain(&case, &book.schema, &book.rules), &world);
     if let Some(held) = of_tank(held, tank) {
         held.hold(&engine, &mut world);
+        held.hold_all(&engine, &world, &mut versions);
     }
     let state = engine.run(&world);
     let findings = finding::findings(&book.rules, &world, &state);
@@ -119,9 +141,11 @@ fn view(book: &Book, tank: u16, said: &[(u16, &Statement)], held: &[Held]) -> Ta
         case,
         world,
         grounds: Grounds::of(&state),
-        state,
         findings,
-        ranges: HashMap::new(),
+        ranges: vec![OnceLock::new(); state.figure_places()],
+        cells: Cells::of(&engine, &state),
+        versions,
+        state,
         sure: HashMap::new(),
         hangs_on: HashMap::new(),
     }

@@ -3,10 +3,9 @@
 //! answer.
 
 use super::assessment::{case_of, statements, tanks};
-use super::varying::varying;
-use super::versions::{self, Uncertain};
+use super::versions::{self, Uncertain, Versions};
 use crate::case::Ledger;
-use crate::engine::lanes::{LaneWorld, run};
+use crate::engine::lanes::{Cells, LanePass};
 use crate::engine::{Engine, World, load};
 use crate::knowledge::schema::AttributeId;
 use crate::listen::reading::{Says, Statement};
@@ -57,17 +56,16 @@ impl Held {
         }
     }
 
-    /// Keeps in `world`, version by version, what the tank as it is shows.
-    pub fn hold_all(&self, engine: &Engine, world: &mut LaneWorld) {
+    /// Keeps in `versions`, version by version, what the tank as it is shows.
+    pub fn hold_all(&self, engine: &Engine, world: &World, versions: &mut Versions) {
         let plain = engine.run(&self.world);
-        let steps = varying(engine, &self.world, &plain, &self.leaves, &[]);
-        let mut own = LaneWorld::new(&self.world);
-        versions::put_all(&mut own, &self.leaves);
-        let state = run(engine, &own, &plain, &steps);
-        for (figure, instance) in self.each(engine, world.plain) {
-            let lanes = state.figure(figure, instance);
+        let own = Versions::of(self.leaves.clone(), &self.world);
+        let cells = Cells::of(engine, &plain);
+        let pass = LanePass { engine: *engine, world: &self.world, plain: &plain, vary: &own, cells: &cells };
+        for (figure, instance) in self.each(engine, world) {
+            let lanes = pass.figure(figure, instance);
             if lanes.known() != 0 {
-                world.hold(figure, instance, lanes);
+                versions.hold(figure, instance, lanes);
             }
         }
     }

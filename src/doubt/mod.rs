@@ -7,7 +7,6 @@ pub mod course;
 pub mod held;
 pub mod next_question;
 pub mod sureness;
-pub mod varying;
 pub mod versions;
 pub mod what_if;
 

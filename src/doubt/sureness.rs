@@ -1,108 +1,82 @@
-//! How sure advice is and how far figures reach: the plausible versions of one tank, worked out side by side. In: a book, an
-//! assessed tank. Out: the range of each figure, the share of versions in which each finding speaks, and the fact that
-//! decides it. Knows no wording.
+//! How sure advice is and how far figures reach: the plausible versions of one tank, side by side. In: a book, an assessed
+//! tank. Out: the range of a figure, the share of versions in which each finding speaks, and the fact that decides it. Knows
+//! no wording.
 
 use super::assessment::TankView;
-use super::held::Held;
-use super::varying::varying;
-use super::versions::{self, Leaf, VERSIONS};
-use crate::engine::finding::{self, Finding};
-use crate::engine::lanes::{LaneWorld, run, speaking};
+use super::versions::{Leaf, Uncertain, VERSIONS};
+use crate::engine::finding::Finding;
+use crate::engine::lanes::{Cells, LANES, LanePass, Lanes, Varied};
 use crate::engine::{Engine, Value};
 use crate::knowledge::schema::AttributeId;
 use crate::rulebook::Book;
-use crate::rulebook::book::Step;
-use crate::rulebook::code::Read;
 use crate::units::Spread;
 use std::collections::{BTreeSet, HashMap};
 
-/// What the versions of one tank say.
+/// What the versions of one tank say of its advice.
 #[derive(Default)]
 pub struct Doubts {
-    pub ranges: HashMap<(u16, u16), Spread>,
     pub sure: HashMap<Finding, f64>,
     pub hangs_on: HashMap<Finding, (AttributeId, u16)>,
 }
 
-/// Works out the plausible versions and notes ranges and sureness.
-pub fn try_versions(book: &Book, view: &TankView, held: Option<&Held>) -> Doubts {
+/// How sure each finding is, and what it hangs on.
+pub fn doubts(book: &Book, view: &TankView) -> Doubts {
     let mut doubts = Doubts::default();
-    let engine = Engine { schema: &book.schema, book: &book.rules };
-    let leaves = versions::uncertain(&view.case, &book.schema, &book.rules);
-    let also = held.map_or(&[][..], |h| &h.figures);
-    let steps = varying(&engine, &view.world, &view.state, &leaves, also);
-    let mut world = LaneWorld::new(&view.world);
-    versions::put_all(&mut world, &leaves);
-    if let Some(held) = held {
-        held.hold_all(&engine, &mut world);
-    }
-    let state = run(&engine, &world, &view.state, &steps);
-    let mut varies = vec![false; book.rules.figures.len()];
-    for step in &steps {
-        if let Step::Figure(n) = step {
-            varies[*n as usize] = true;
-        }
-    }
-    for (n, figure) in book.rules.figures.iter().enumerate() {
-        for instance in 0..figure.for_thing.map_or(1, |t| view.world.count(t)) {
-            if let Value::Number(value) = view.state.figure(n as u16, instance) {
-                let spread = match varies[n] {
-                    true => percentiles(&mut state.figure(n as u16, instance).known_numbers(), value),
-                    false => Spread::exact(value),
-                };
-                doubts.ranges.insert((n as u16, instance), spread);
-            }
-        }
-    }
-    let found: HashMap<Finding, u128> = speaking(&book.rules, &world, &state).into_iter().collect();
-    let speaks = |finding: &Finding| found.get(finding).copied().unwrap_or_default();
-    let certain = certain(&engine, view, &leaves, speaks);
-    for finding in &view.findings.speaking {
-        let versions = speaks(finding);
+    let pass = view.versions_of(book);
+    let spoken: Vec<(Finding, u128)> = view.findings.speaking.iter().map(|f| (*f, pass.speaks(*f))).collect();
+    let always = spoken.iter().filter(|(_, versions)| *versions == u128::MAX).map(|(finding, _)| *finding);
+    let certain = certain(&pass.engine, view, always.collect());
+    for (finding, versions) in spoken {
         let mut share = f64::from(versions.count_ones()) / VERSIONS as f64;
-        if share == 1.0 && !certain.contains(finding) {
+        if share == 1.0 && !certain.contains(&finding) {
             share = NEARLY_CERTAIN;
         }
-        doubts.sure.insert(*finding, share);
+        doubts.sure.insert(finding, share);
         if share < 0.95 {
             // What the rule never read cannot decide it, however the versions fall.
-            let evaluation = engine.evaluation(&view.world, &view.state);
+            let evaluation = pass.engine.evaluation(&view.world, &view.state);
             let read = &evaluation.leaves_of_rule(finding.rule, finding.instance, &view.grounds).facts;
-            if let Some(leaf) = deciding(book, &leaves, versions, read) {
-                doubts.hangs_on.insert(*finding, leaf);
+            if let Some(leaf) = deciding(book, &view.versions.leaves, versions, read) {
+                doubts.hangs_on.insert(finding, leaf);
             }
         }
     }
     doubts
 }
 
+/// Low (5th percentile), plain value and high (95th) of a figure; `None` where it is not known.
+pub fn range(book: &Book, view: &TankView, figure: u16, instance: u16) -> Option<Spread> {
+    let plain = view.state.figure(figure, instance).number()?;
+    match view.versions_of(book).figure(figure, instance) {
+        Lanes::One(_) => Some(Spread::exact(plain)),
+        lanes => Some(percentiles(&mut lanes.known_numbers(), plain)),
+    }
+}
+
 /// The share of advice that held in every version and yet hangs on one fact at the end of its range.
 const NEARLY_CERTAIN: f64 = 1.0 - 1.0 / VERSIONS as f64;
 
-/// The findings that hold in every version, and at both ends of each fact that the caller could still tell: what is called
-/// certain is not taken back by one answer.
-fn certain(
-    engine: &Engine,
-    view: &TankView,
-    leaves: &[versions::Uncertain],
-    speaks: impl Fn(&Finding) -> u128,
-) -> Vec<Finding> {
-    let mut certain = view.findings.speaking.clone();
-    certain.retain(|finding| speaks(finding) == u128::MAX);
-    let (mut world, mut state) = (view.world.clone(), view.state.clone());
-    for leaf in leaves {
-        let Leaf::Fact { attribute, instance } = leaf.leaf else { continue };
-        for end in [leaf.low, leaf.high] {
-            world.set(attribute, instance, Value::Number(end));
-            state.copy_from(&view.state);
-            if engine.update(&world, &mut state, &[Read::Fact(attribute)]) {
-                let found = finding::findings(engine.book, &world, &state);
-                certain.retain(|f| found.speaking.binary_search(f).is_ok());
-            }
+/// Of the findings that hold in every version those that hold also at both ends of each fact that the caller could still
+/// tell: what is called certain is not taken back by one answer.
+fn certain(engine: &Engine, view: &TankView, mut always: Vec<Finding>) -> Vec<Finding> {
+    let facts = view.versions.leaves.iter().filter_map(|leaf| match leaf.leaf {
+        Leaf::Fact { attribute, instance } => Some((attribute, instance, [leaf.low, leaf.high])),
+        Leaf::Given { .. } => None,
+    });
+    let facts: Vec<_> = facts.collect();
+    // Two lanes a fact, everything else as it is.
+    for facts in facts.chunks(LANES / 2) {
+        let mut ends = Varied::default();
+        for (n, (attribute, instance, both)) in facts.iter().enumerate() {
+            let mut lanes = [view.world.value(*attribute, *instance); LANES];
+            (lanes[2 * n], lanes[2 * n + 1]) = (Value::Number(both[0]), Value::Number(both[1]));
+            ends.set(&view.world, *attribute, *instance, Lanes::of(&lanes));
         }
-        world.set(attribute, instance, view.world.value(attribute, instance));
+        let cells = Cells::of(engine, &view.state);
+        let pass = LanePass { engine: *engine, world: &view.world, plain: &view.state, vary: &ends, cells: &cells };
+        always.retain(|finding| pass.speaks(*finding) == u128::MAX);
     }
-    certain
+    always
 }
 
 /// 5th and 95th percentile around the plain value.
@@ -119,7 +93,7 @@ fn percentiles(values: &mut [f64], plain: f64) -> Spread {
 /// caller can be asked for.
 fn deciding(
     book: &Book,
-    leaves: &[versions::Uncertain],
+    leaves: &[Uncertain],
     speaks: u128,
     read: &BTreeSet<(AttributeId, u16)>,
 ) -> Option<(AttributeId, u16)> {

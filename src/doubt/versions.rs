@@ -3,13 +3,14 @@
 
 use crate::case::Case;
 use crate::case::fact::FactValue;
-use crate::engine::lanes::{LANES, LaneWorld, Lanes};
+use crate::engine::lanes::{LANES, Lanes, Vary};
 use crate::engine::value::Value;
 use crate::engine::world::World;
 use crate::knowledge::schema::{AttributeId, Schema};
 use crate::rulebook::Rulebook;
 use crate::units::Spread;
-use std::sync::LazyLock;
+use std::collections::HashMap;
+use std::sync::{Arc, LazyLock, OnceLock, RwLock};
 
 /// How many versions are tried: enough that a twentieth of them is six, and all are worked out at once.
 pub const VERSIONS: usize = LANES;
@@ -28,9 +29,12 @@ pub struct Uncertain {
     pub low: f64,
     pub likely: f64,
     pub high: f64,
-    /// For each version, which of the equal slices of the range it draws from.
-    slices: Vec<u8>,
+    /// For each version, which of the equal slices of the range it draws from: a shuffle that depends on the leaf's name
+    /// alone, so that another leaf more or less changes nothing.
+    slices: Arc<Slices>,
 }
+
+type Slices = [u8; VERSIONS];
 
 impl Uncertain {
     /// The value in a version. Half of the versions lie on either side of the likely value; each side is drawn with a
@@ -93,12 +97,22 @@ fn ends(spread: Spread) -> Option<(f64, f64, f64)> {
     }
 }
 
-/// A shuffle of the slices that depends on the leaf's name alone: another leaf more or less changes nothing.
-fn slices(name: &str, instance: u64) -> Vec<u8> {
+/// The shuffle of a name; made once, since every call has mostly the same uncertain things.
+fn slices(name: &str, instance: u64) -> Arc<Slices> {
+    static MADE: LazyLock<RwLock<HashMap<u64, Arc<Slices>>>> = LazyLock::new(RwLock::default);
     let mut seed = 0xcbf2_9ce4_8422_2325_u64 ^ instance.wrapping_mul(0x9e37_79b9_7f4a_7c15);
     for byte in name.bytes() {
         seed = (seed ^ u64::from(byte)).wrapping_mul(0x0000_0100_0000_01b3);
     }
+    if let Some(made) = MADE.read().unwrap_or_else(|poisoned| poisoned.into_inner()).get(&seed) {
+        return made.clone();
+    }
+    let slices = Arc::new(shuffled(seed));
+    MADE.write().unwrap_or_else(|poisoned| poisoned.into_inner()).insert(seed, slices.clone());
+    slices
+}
+
+fn shuffled(mut seed: u64) -> Slices {
     let mut next = || {
         seed = seed.wrapping_add(0x9e37_79b9_7f4a_7c15);
         let mut z = seed;
@@ -106,7 +120,7 @@ fn slices(name: &str, instance: u64) -> Vec<u8> {
         z = (z ^ (z >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
         z ^ (z >> 31)
     };
-    let mut slices: Vec<u8> = (0..VERSIONS as u8).collect();
+    let mut slices: Slices = std::array::from_fn(|n| n as u8);
     for n in (1..VERSIONS).rev() {
         slices.swap(n, (next() % (n as u64 + 1)) as usize);
     }
@@ -124,13 +138,50 @@ pub fn put(world: &mut World, leaves: &[Uncertain], version: usize) {
     }
 }
 
-/// Puts every version into `world`, each into its own lane.
-pub fn put_all(world: &mut LaneWorld, leaves: &[Uncertain]) {
-    for leaf in leaves {
-        let values = Lanes::numbers(std::array::from_fn(|version| leaf.value(version)));
-        match leaf.leaf {
-            Leaf::Fact { attribute, instance } => world.set(attribute, instance, values),
-            Leaf::Given { figure } => world.set_given(figure, values),
+/// All versions of a case side by side, each drawn when it is first asked for.
+#[derive(Clone, Debug, Default)]
+pub struct Versions {
+    pub leaves: Vec<Uncertain>,
+    /// Leaves by the place of the fact in the world, and by the number of the figure.
+    facts: HashMap<usize, usize>,
+    givens: HashMap<u16, usize>,
+    drawn: Vec<OnceLock<Lanes>>,
+    held: HashMap<(u16, u16), Lanes>,
+}
+
+impl Versions {
+    pub fn of(leaves: Vec<Uncertain>, world: &World) -> Self {
+        let mut versions = Self { drawn: vec![OnceLock::new(); leaves.len()], ..Self::default() };
+        for (n, leaf) in leaves.iter().enumerate() {
+            match leaf.leaf {
+                Leaf::Fact { attribute, instance } => drop(versions.facts.insert(world.place(attribute, instance), n)),
+                Leaf::Given { figure } => drop(versions.givens.insert(figure, n)),
+            }
         }
+        Self { leaves, ..versions }
+    }
+
+    /// Keeps a figure's values.
+    pub fn hold(&mut self, figure: u16, instance: u16, lanes: Lanes) {
+        self.held.insert((figure, instance), lanes);
+    }
+
+    fn drawn(&self, n: usize) -> &Lanes {
+        let leaf = &self.leaves[n];
+        self.drawn[n].get_or_init(|| Lanes::numbers(std::array::from_fn(|version| leaf.value(version))))
+    }
+}
+
+impl Vary for Versions {
+    fn fact(&self, place: usize) -> Option<&Lanes> {
+        self.facts.get(&place).map(|n| self.drawn(*n))
+    }
+
+    fn given(&self, figure: u16) -> Option<&Lanes> {
+        self.givens.get(&figure).map(|n| self.drawn(*n))
+    }
+
+    fn held(&self, figure: u16, instance: u16) -> Option<&Lanes> {
+        self.held.get(&(figure, instance))
     }
 }

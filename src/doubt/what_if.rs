@@ -4,6 +4,7 @@
 use super::assessment::{Assessment, TankView};
 use super::next_question::changed;
 use crate::engine::finding::Finding;
+use crate::rulebook::Book;
 use crate::units::Spread;
 
 /// A figure with its ranges before and after; `None` where it is not known.
@@ -35,17 +36,18 @@ impl Changes {
 const LEAST_CHANGE: f64 = 0.005;
 
 /// Compares tank by tank; a tank that only one side knows counts as all new or all gone.
-pub fn compare(before: &Assessment, after: &Assessment) -> Changes {
+pub fn compare(book: &Book, before: &Assessment, after: &Assessment) -> Changes {
     let mut changes = Changes::default();
     for view in &after.tanks {
         let former = before.tanks.iter().find(|t| t.tank == view.tank);
-        compare_tank(former, view, &mut changes);
+        compare_tank(book, former, view, &mut changes);
     }
     changes.figures.sort_by_key(|f| (f.tank, f.figure, f.instance));
     changes
 }
 
-fn compare_tank(before: Option<&TankView>, after: &TankView, changes: &mut Changes) {
+fn compare_tank(book: &Book, before: Option<&TankView>, after: &TankView, changes: &mut Changes) {
+    let tank = after;
     let Some(before) = before else {
         changes.starts.extend(after.findings.speaking.iter().map(|f| (after.tank, *f)));
         return;
@@ -53,14 +55,18 @@ fn compare_tank(before: Option<&TankView>, after: &TankView, changes: &mut Chang
     let (starts, stops) = changed(&before.findings, &after.findings);
     changes.starts.extend(starts.into_iter().map(|f| (after.tank, f)));
     changes.stops.extend(stops.into_iter().map(|f| (after.tank, f)));
-    let mut keys: Vec<(u16, u16)> = before.ranges.keys().chain(after.ranges.keys()).copied().collect();
-    keys.sort_unstable();
-    keys.dedup();
-    for (figure, instance) in keys {
-        let (a, b) = (before.ranges.get(&(figure, instance)), after.ranges.get(&(figure, instance)));
-        if differs(a.and_then(|s| s.likely), b.and_then(|s| s.likely)) {
-            let change = FigureChange { tank: after.tank, figure, instance, before: a.copied(), after: b.copied() };
-            changes.figures.push(change);
+    for (n, figure) in book.rules.figures.iter().enumerate() {
+        let count = |view: &TankView| figure.for_thing.map_or(1, |t| view.world.count(t));
+        for instance in 0..count(before).max(count(after)) {
+            let likely = |view: &TankView| match instance < count(view) {
+                true => view.state.figure(n as u16, instance).number(),
+                false => None,
+            };
+            if differs(likely(before), likely(after)) {
+                let range = |view: &TankView| likely(view).and_then(|_| view.range(book, n as u16, instance));
+                let (before, after) = (range(before), range(after));
+                changes.figures.push(FigureChange { tank: tank.tank, figure: n as u16, instance, before, after });
+            }
         }
     }
 }

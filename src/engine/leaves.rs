@@ -44,6 +44,8 @@ impl Grounds {
     }
 }
 
+static NOTHING: Leaves = Leaves { facts: BTreeSet::new(), figures: BTreeSet::new(), rules: BTreeSet::new() };
+
 impl Evaluation<'_> {
     /// Every fact that decided a proof, through figures and conclusions.
     pub fn leaves(&self, proof: &Proof, grounds: &Grounds) -> Leaves {
@@ -54,7 +56,8 @@ impl Evaluation<'_> {
 
     /// The same for all conditions of a rule.
     pub fn leaves_of_rule<'g>(&self, rule: u16, instance: u16, grounds: &'g Grounds) -> &'g Leaves {
-        grounds.rules[self.state.rule_place(rule, instance)].get_or_init(|| {
+        let Some(place) = self.state.rule_place(rule, instance) else { return &NOTHING };
+        grounds.rules[place].get_or_init(|| {
             let mut leaves = Leaves::default();
             self.prove_rule(rule, instance).iter().for_each(|p| self.gather(p, grounds, &mut leaves));
             Box::new(leaves)
@@ -63,7 +66,8 @@ impl Evaluation<'_> {
 
     /// The same for a figure; the figure itself counts as one of them.
     pub fn leaves_of_figure<'g>(&self, figure: u16, instance: u16, grounds: &'g Grounds) -> &'g Leaves {
-        grounds.figures[self.state.figure_place(figure, instance)].get_or_init(|| {
+        let Some(place) = self.state.figure_place(figure, instance) else { return &NOTHING };
+        grounds.figures[place].get_or_init(|| {
             let mut leaves = Leaves::default();
             leaves.figures.insert((figure, instance));
             self.gather(&self.prove_figure(figure, instance), grounds, &mut leaves);

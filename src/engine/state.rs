@@ -23,12 +23,14 @@ impl State {
             state.figure_starts.push(next);
             next += instances(figure.for_thing);
         }
+        state.figure_starts.push(next);
         state.figures = vec![Value::Unknown; next as usize];
         next = 0;
         for rule in &book.rules {
             state.rule_starts.push(next);
             next += instances(rule.for_thing);
         }
+        state.rule_starts.push(next);
         state.rules = vec![Truth::Unknown; next as usize];
         state
     }
@@ -39,9 +41,9 @@ impl State {
         self.rules.copy_from_slice(&other.rules);
     }
 
-    /// Where a figure's value stands among all of them.
-    pub fn figure_place(&self, n: u16, instance: u16) -> usize {
-        (self.figure_starts[n as usize] + u32::from(instance)) as usize
+    /// Where a figure's value stands among all of them; `None` of an instance that is not there.
+    pub fn figure_place(&self, n: u16, instance: u16) -> Option<usize> {
+        place(&self.figure_starts, n, instance)
     }
 
     /// How many values of figures there are.
@@ -49,9 +51,9 @@ impl State {
         self.figures.len()
     }
 
-    /// Where a rule's truth stands among all of them.
-    pub fn rule_place(&self, n: u16, instance: u16) -> usize {
-        (self.rule_starts[n as usize] + u32::from(instance)) as usize
+    /// Where a rule's truth stands among all of them; `None` of an instance that is not there.
+    pub fn rule_place(&self, n: u16, instance: u16) -> Option<usize> {
+        place(&self.rule_starts, n, instance)
     }
 
     /// How many truths of rules there are.
@@ -60,12 +62,12 @@ impl State {
     }
 
     pub fn figure(&self, n: u16, instance: u16) -> Value {
-        self.figures.get(self.figure_place(n, instance)).copied().unwrap_or_default()
+        self.figure_place(n, instance).map_or(Value::Unknown, |place| self.figures[place])
     }
 
     /// Sets a figure; gives whether that changed it.
     pub fn set_figure(&mut self, n: u16, instance: u16, value: Value) -> bool {
-        let at = self.figure_place(n, instance);
+        let Some(at) = self.figure_place(n, instance) else { return false };
         let changed = self.figures[at] != value;
         self.figures[at] = value;
         changed
@@ -77,11 +79,11 @@ impl State {
     }
 
     pub fn rule(&self, n: u16, instance: u16) -> Truth {
-        self.rules.get(self.rule_place(n, instance)).copied().unwrap_or_default()
+        self.rule_place(n, instance).map_or(Truth::Unknown, |place| self.rules[place])
     }
 
     pub fn set_rule(&mut self, n: u16, instance: u16, truth: Truth) -> bool {
-        let at = self.rule_place(n, instance);
+        let Some(at) = self.rule_place(n, instance) else { return false };
         let changed = self.rules[at] != truth;
         self.rules[at] = truth;
         changed
@@ -99,4 +101,10 @@ impl State {
         }
         truth
     }
+}
+
+/// The starts of all runs, and behind them the end of the last.
+fn place(starts: &[u32], n: u16, instance: u16) -> Option<usize> {
+    let place = starts[n as usize] + u32::from(instance);
+    (place < starts[n as usize + 1]).then_some(place as usize)
 }

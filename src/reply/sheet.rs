@@ -189,7 +189,7 @@ impl Wording<'_> {
         for name in PLANNED {
             let Some((n, _)) = self.book.rules.figure(name) else { continue };
             let instance = self.instance_of(n, instance);
-            let litres = self.view.ranges.get(&(n, instance)).and_then(|range| range.likely).unwrap_or(0.0);
+            let litres = self.view.range(self.book, n, instance).and_then(|range| range.likely).unwrap_or(0.0);
             if litres > 0.0
                 && let Some(quantity) = self.quantity(n, instance)
             {

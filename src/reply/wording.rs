@@ -66,6 +66,9 @@ impl<'w> Wording<'w> {
             }
         }
         // A folded text may hold line ends; the page is wrapped anew.
+        if !out.contains('\n') && !out.contains("  ") && out.trim().len() == out.len() {
+            return out;
+        }
         out.split(' ').flat_map(|w| w.split('\n')).filter(|w| !w.is_empty()).collect::<Vec<_>>().join(" ")
     }
 
@@ -78,7 +81,7 @@ impl<'w> Wording<'w> {
 
     /// A figure with its range in the caller's units, if it is known.
     pub fn quantity(&self, figure: u16, instance: u16) -> Option<Quantity> {
-        let range = *self.view.ranges.get(&(figure, instance))?;
+        let range = self.view.range(self.book, figure, instance)?;
         Some(self.quantity_of(figure, instance, range))
     }
 

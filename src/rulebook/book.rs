@@ -74,6 +74,8 @@ pub struct Rule {
     pub cautions: Vec<String>,
     /// Rules it outranks, each with the reason.
     pub outranks: Vec<(u16, String)>,
+    /// Rules that outrank it.
+    pub outranked_by: Vec<u16>,
     pub examples: RawExamples,
     pub place: Place,
     pub reads: Vec<Read>,

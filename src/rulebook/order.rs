@@ -130,5 +130,8 @@ fn rank(book: &mut Rulebook, faults: &mut Vec<Fault>) {
         let what = format!("these rules outrank one another in a circle: {}", names.join(", "));
         faults.push(Fault::error("circle", place, what).cure("take one `outranks` out"));
     }
+    for (rule, above) in book.rules.iter_mut().zip(&above) {
+        rule.outranked_by = above.iter().map(|n| *n as u16).collect();
+    }
     book.ranked = ranked.into_iter().map(|n| n as u16).collect();
 }

@@ -3,8 +3,8 @@
 use super::made::Made;
 use super::random::{Draw, VOCABULARY, entries, facts, file};
 use proptest::prelude::*;
-use weirline::engine::finding::findings;
-use weirline::engine::lanes::{LANES, LaneWorld, Lanes, run, speaking};
+use weirline::engine::finding::{Finding, findings};
+use weirline::engine::lanes::{Cells, LANES, LanePass, Lanes, Varied};
 use weirline::engine::{Value, World};
 use weirline::knowledge::schema::AttributeId;
 
@@ -37,7 +37,7 @@ proptest! {
         let kinds: Vec<Value> = ["red", "blue", "green", "iron", "clay"].iter().filter_map(|w| made.schema.symbol(w)).map(Value::Kind).collect();
         let byte = |place: usize, lane: usize| lanes[(place * 31 + lane * 7) % lanes.len()].wrapping_add((lane * place) as u8);
         let mut worlds: Vec<World> = vec![plain.clone(); LANES];
-        let mut together = LaneWorld::new(&plain);
+        let mut together = Varied::default();
         for n in 0..made.schema.attributes.len() {
             let id = AttributeId(n as u16);
             for instance in 0..plain.count(made.schema.of(id).thing) {
@@ -49,12 +49,12 @@ proptest! {
                 }
                 let values: Vec<Value> = (0..LANES).map(|lane| value(was, &kinds, byte(place, lane))).collect();
                 worlds.iter_mut().zip(&values).for_each(|(world, value)| world.set(id, instance, *value));
-                together.set(id, instance, Lanes::of(&values));
+                together.set(&plain, id, instance, Lanes::of(&values));
             }
         }
         let state = engine.run(&plain);
-        let all = run(&engine, &together, &state, &made.book.order);
-        let spoken = speaking(&made.book, &together, &all);
+        let cells = Cells::of(&engine, &state);
+        let all = LanePass { engine, world: &plain, plain: &state, vary: &together, cells: &cells };
         for (lane, world) in worlds.iter().enumerate() {
             let alone = engine.run(world);
             for (n, figure) in made.book.figures.iter().enumerate() {
@@ -69,7 +69,11 @@ proptest! {
                     prop_assert_eq!(a, b, "{} in lane {}\n{}", rule.name, lane, text);
                 }
             }
-            let speaks: Vec<_> = spoken.iter().filter(|(_, lanes)| lanes >> lane & 1 == 1).map(|(f, _)| *f).collect();
+            let each = (0..made.book.rules.len() as u16).flat_map(|rule| {
+                let of = made.book.rules[rule as usize].for_thing;
+                (0..of.map_or(1, |t| world.count(t))).map(move |instance| Finding { rule, instance })
+            });
+            let speaks: Vec<Finding> = each.filter(|f| all.speaks(*f) >> lane & 1 == 1).collect();
             prop_assert_eq!(speaks, findings(&made.book, world, &alone).speaking, "lane {}\n{}", lane, text);
         }
     }

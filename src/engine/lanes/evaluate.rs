@@ -1,22 +1,18 @@
 //! Evaluates code in every lane at once; says the same as `engine/evaluate.rs` says of each lane alone. In: code, what is
 //! bound. Out: values or truths, lane by lane. Knows no order and no text.
 
-use super::pass::LaneState;
+use super::pass::LanePass;
 use super::value::{LANES, Lanes, Truths, all_or_none, finite, mask};
-use super::world::LaneWorld;
-use crate::engine::Engine;
 use crate::engine::value::Value;
 use crate::engine::world::Bound;
 use crate::rulebook::code::Code;
 use crate::rulebook::expr::tree::Arithmetic;
 use crate::water::signatures::Signature;
-use std::rc::Rc;
+use std::sync::Arc;
 
 /// What code is evaluated against.
 pub struct LaneEvaluation<'e> {
-    pub engine: Engine<'e>,
-    pub world: &'e LaneWorld<'e>,
-    pub state: &'e LaneState<'e>,
+    pub pass: LanePass<'e>,
 }
 
 impl LaneEvaluation<'_> {
@@ -24,10 +20,10 @@ impl LaneEvaluation<'_> {
     pub fn value(&self, code: &Code, bound: &mut Bound) -> Lanes {
         match code {
             Code::Number(n) | Code::Quantity(n, _) => Lanes::One(Value::Number(*n)),
-            Code::Fact(id) => self.world.value(*id, bound.instance(self.engine.schema.of(*id).thing)),
+            Code::Fact(id) => self.pass.fact(*id, bound.instance(self.pass.engine.schema.of(*id).thing)),
             Code::Figure(n) => {
-                let of = self.engine.book.figures[*n as usize].for_thing;
-                self.state.figure(*n, of.map_or(0, |t| bound.instance(t)))
+                let of = self.pass.engine.book.figures[*n as usize].for_thing;
+                self.pass.figure(*n, of.map_or(0, |t| bound.instance(t)))
             }
             Code::Call(signature, arguments) => {
                 let given: Vec<Lanes> = arguments.iter().map(|a| self.value(a, bound)).collect();
@@ -76,8 +72,8 @@ impl LaneEvaluation<'_> {
     pub fn truth(&self, code: &Code, bound: &mut Bound) -> Truths {
         match code {
             Code::Conclusion(n) => {
-                let of = self.engine.book.conclusions[*n as usize].for_thing;
-                self.state.conclusion(self.engine.book, *n, of.map_or(0, |t| bound.instance(t)))
+                let of = self.pass.engine.book.conclusions[*n as usize].for_thing;
+                self.pass.conclusion(*n, of.map_or(0, |t| bound.instance(t)))
             }
             Code::Not(a) => self.truth(a, bound).denied(),
             Code::All(parts) => self.all(parts.iter(), bound),
@@ -143,7 +139,7 @@ impl LaneEvaluation<'_> {
         let same = |a: Value, b: Value| match (a, b) {
             (Value::Kind(a), Value::Kind(b)) => Some(a == b),
             (Value::Kinds(set), Value::Kind(kind)) | (Value::Kind(kind), Value::Kinds(set)) => {
-                Some(self.world.plain.set_of(set).contains(&kind))
+                Some(self.pass.world.set_of(set).contains(&kind))
             }
             _ => None,
         };
@@ -162,7 +158,7 @@ fn call(signature: &Signature, given: &[Lanes]) -> Lanes {
         return Lanes::One(Value::Unknown);
     }
     let mut numbers = [0.0; MOST];
-    let mut varied: Vec<(usize, Rc<[f64; LANES]>)> = Vec::new();
+    let mut varied: Vec<(usize, Arc<[f64; LANES]>)> = Vec::new();
     for (slot, lanes) in given.iter().enumerate() {
         match lanes.as_numbers() {
             Err(one) => numbers[slot] = one.number().unwrap_or(f64::NAN),

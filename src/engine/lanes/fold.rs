@@ -11,12 +11,12 @@ use crate::rulebook::expr::tree::Fold;
 impl LaneEvaluation<'_> {
     /// Whether any, or every, thing of a sort meets a condition.
     pub(super) fn exists(&self, every: bool, thing: ThingId, with: Option<&Code>, bound: &mut Bound) -> Truths {
-        let plain = self.world.plain;
+        let world = self.pass.world;
         let before = bound.of(thing);
         let mut met = false;
         let mut truths = if every { Truths::YES } else { Truths::NO };
-        for instance in 0..plain.count(thing) {
-            if !plain.belongs(thing, instance, bound) {
+        for instance in 0..world.count(thing) {
+            if !world.belongs(thing, instance, bound) {
                 continue;
             }
             met = true;
@@ -25,7 +25,7 @@ impl LaneEvaluation<'_> {
             bound.free(thing, before);
             truths = if every { truths.and(truth) } else { truths.or(truth) };
         }
-        match met || plain.is_closed(thing) {
+        match met || world.is_closed(thing) {
             true => truths,
             false => Truths::default(),
         }
@@ -40,12 +40,12 @@ impl LaneEvaluation<'_> {
         with: Option<&Code>,
         bound: &mut Bound,
     ) -> Lanes {
-        let plain = self.world.plain;
+        let world = self.pass.world;
         let before = bound.of(thing);
         let (mut met, mut unknown, mut any) = (0u128, 0u128, false);
         let mut result = [0.0f64; LANES];
-        for instance in 0..plain.count(thing) {
-            if !plain.belongs(thing, instance, bound) {
+        for instance in 0..world.count(thing) {
+            if !world.belongs(thing, instance, bound) {
                 continue;
             }
             any = true;
@@ -71,7 +71,7 @@ impl LaneEvaluation<'_> {
             }
             met |= truths.yes;
         }
-        if !any && !plain.is_closed(thing) {
+        if !any && !world.is_closed(thing) {
             return Lanes::One(Value::Unknown);
         }
         if matches!(how, Fold::Least | Fold::Greatest) {

@@ -1,7 +1,7 @@
 //! Values and truths of many lanes. In: values. Out: values and truths, lane by lane. Knows no code.
 
 use crate::engine::value::{Truth, Value};
-use std::rc::Rc;
+use std::sync::Arc;
 
 /// How many versions are worked out at once: as many as a mask has bits.
 pub const LANES: usize = 128;
@@ -12,9 +12,9 @@ pub enum Lanes {
     /// The same in every lane.
     One(Value),
     /// A number a lane; not a number where it is unknown.
-    Numbers(Rc<[f64; LANES]>),
+    Numbers(Arc<[f64; LANES]>),
     /// Whatever it is.
-    Any(Rc<[Value; LANES]>),
+    Any(Arc<[Value; LANES]>),
 }
 
 impl Lanes {
@@ -22,15 +22,15 @@ impl Lanes {
     pub fn of(values: &[Value]) -> Self {
         let at = |lane: usize| values.get(lane).copied().unwrap_or_default();
         match values.iter().all(|v| matches!(v, Value::Number(_) | Value::Unknown)) {
-            true => Self::Numbers(Rc::new(std::array::from_fn(|lane| at(lane).number().unwrap_or(f64::NAN)))),
-            false => Self::Any(Rc::new(std::array::from_fn(at))),
+            true => Self::Numbers(Arc::new(std::array::from_fn(|lane| at(lane).number().unwrap_or(f64::NAN)))),
+            false => Self::Any(Arc::new(std::array::from_fn(at))),
         }
     }
 
     /// Numbers; what is not finite is unknown.
     pub fn numbers(mut numbers: [f64; LANES]) -> Self {
         numbers.iter_mut().filter(|n| !n.is_finite()).for_each(|n| *n = f64::NAN);
-        Self::Numbers(Rc::new(numbers))
+        Self::Numbers(Arc::new(numbers))
     }
 
     pub fn at(&self, lane: usize) -> Value {
@@ -42,11 +42,11 @@ impl Lanes {
     }
 
     /// The lanes as numbers, unless all of them are one.
-    pub fn as_numbers(&self) -> Result<Rc<[f64; LANES]>, Value> {
+    pub fn as_numbers(&self) -> Result<Arc<[f64; LANES]>, Value> {
         match self {
             Self::One(value) => Err(*value),
             Self::Numbers(numbers) => Ok(numbers.clone()),
-            Self::Any(values) => Ok(Rc::new(std::array::from_fn(|n| values[n].number().unwrap_or(f64::NAN)))),
+            Self::Any(values) => Ok(Arc::new(std::array::from_fn(|n| values[n].number().unwrap_or(f64::NAN)))),
         }
     }
 

@@ -1,51 +1,52 @@
-//! A world in which some facts and given numbers differ from lane to lane. In: the plain world, what differs. Out: values.
+//! What differs from lane to lane; everything else is as in the plain world. In: values. Out: them, by where they stand.
 
 use super::value::Lanes;
 use crate::engine::world::World;
 use crate::knowledge::schema::AttributeId;
 use std::collections::HashMap;
 
-/// The plain world, and what differs from it.
-pub struct LaneWorld<'w> {
-    pub plain: &'w World,
-    /// By place in the plain world.
-    facts: Vec<Option<Lanes>>,
+/// Facts, given numbers and kept figures that differ from lane to lane.
+pub trait Vary: Sync {
+    /// The fact at that place of the world, if it differs.
+    fn fact(&self, place: usize) -> Option<&Lanes>;
+    /// The given number of that figure, if it differs.
+    fn given(&self, figure: u16) -> Option<&Lanes>;
+    /// What is kept of a figure; it is worked out in the lanes in which that is unknown.
+    fn held(&self, figure: u16, instance: u16) -> Option<&Lanes>;
+}
+
+/// Values put in one by one.
+#[derive(Clone, Debug, Default)]
+pub struct Varied {
+    facts: HashMap<usize, Lanes>,
     givens: HashMap<u16, Lanes>,
     held: HashMap<(u16, u16), Lanes>,
 }
 
-impl<'w> LaneWorld<'w> {
-    pub fn new(plain: &'w World) -> Self {
-        Self { plain, facts: vec![None; plain.places()], givens: HashMap::new(), held: HashMap::new() }
-    }
-
-    pub fn set(&mut self, attribute: AttributeId, instance: u16, lanes: Lanes) {
-        self.facts[self.plain.place(attribute, instance)] = Some(lanes);
+impl Varied {
+    pub fn set(&mut self, world: &World, attribute: AttributeId, instance: u16, lanes: Lanes) {
+        self.facts.insert(world.place(attribute, instance), lanes);
     }
 
     pub fn set_given(&mut self, figure: u16, lanes: Lanes) {
         self.givens.insert(figure, lanes);
     }
 
-    /// Keeps a figure's values for an instance; it is worked out in the lanes in which they are unknown.
     pub fn hold(&mut self, figure: u16, instance: u16, lanes: Lanes) {
         self.held.insert((figure, instance), lanes);
     }
+}
 
-    pub fn value(&self, attribute: AttributeId, instance: u16) -> Lanes {
-        match &self.facts[self.plain.place(attribute, instance)] {
-            Some(lanes) => lanes.clone(),
-            None => Lanes::One(self.plain.value(attribute, instance)),
-        }
+impl Vary for Varied {
+    fn fact(&self, place: usize) -> Option<&Lanes> {
+        self.facts.get(&place)
     }
 
-    pub fn given(&self, figure: u16) -> Lanes {
-        let plain = || Lanes::One(crate::engine::value::Value::Number(self.plain.given(figure)));
-        self.givens.get(&figure).cloned().unwrap_or_else(plain)
+    fn given(&self, figure: u16) -> Option<&Lanes> {
+        self.givens.get(&figure)
     }
 
-    pub fn held(&self, figure: u16, instance: u16) -> Option<Lanes> {
-        let kept = self.held.get(&(figure, instance)).cloned();
-        kept.or_else(|| self.plain.held(figure, instance).map(Lanes::One))
+    fn held(&self, figure: u16, instance: u16) -> Option<&Lanes> {
+        self.held.get(&(figure, instance))
     }
 }

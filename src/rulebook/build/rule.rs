@@ -45,6 +45,7 @@ impl Builder<'_> {
             source: raw.source.clone(),
             cautions: raw.cautions.clone(),
             outranks: vec![],
+            outranked_by: vec![],
             examples: raw.examples.clone(),
             place: at.place(),
             reads,
