@@ -26,22 +26,19 @@ pub enum Asked {
 /// figure named by a part of a longer name ("flow" in "delivered flow") is not meant.
 pub fn named(book: &Book, question: &str) -> Vec<u16> {
     let question = format!(" {} ", normal(&question.replace(['?', ',', '.', ';', ':'], " ")));
-    let mut found: Vec<(String, u16)> = Vec::new();
+    let mut found: Vec<(&str, u16)> = Vec::new();
     for (n, figure) in book.rules.figures.iter().enumerate() {
         if figure.given.is_some() {
             continue;
         }
-        // A name of one word ("water") stands in many a question that asks for something else.
-        let name = Some(&figure.name).filter(|name| name.contains(' '));
-        let words = figure.words.iter().chain(name).chain([&figure.called]).map(|w| normal(w));
-        let longest = words.filter(|w| question.contains(&format!(" {w} "))).max_by_key(String::len);
-        found.extend(longest.map(|w| (w, n as u16)));
+        let longest = figure.spoken().iter().filter(|w| question.contains(w.as_str())).max_by_key(|w| w.len());
+        found.extend(longest.map(|w| (w.trim(), n as u16)));
     }
     found.sort_by(|a, b| b.0.len().cmp(&a.0.len()).then(a.1.cmp(&b.1)));
-    let mut out: Vec<(String, u16)> = Vec::new();
+    let mut out: Vec<(&str, u16)> = Vec::new();
     for (word, figure) in found {
         // Two figures of the same words are both meant; a shorter name inside a longer one is not.
-        if !out.iter().any(|(longer, _)| longer.len() > word.len() && longer.contains(&word)) {
+        if !out.iter().any(|(longer, _)| longer.len() > word.len() && longer.contains(word)) {
             out.push((word, figure));
         }
     }

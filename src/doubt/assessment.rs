@@ -87,7 +87,7 @@ pub fn plain(book: &Book, case: &Case) -> (World, State, Findings) {
     let world = load::world(case, &book.schema, &book.rules);
     let engine = Engine { schema: &book.schema, book: &book.rules };
     let state = engine.run(&world);
-    let findings = finding::findings(&book.rules, &world, &state);
+    let findings = finding::findings(&book.rules, &state);
     (world, state, findings)
 }
 
@@ -96,7 +96,7 @@ pub fn plain_from(book: &Book, case: &Case, world: &World, state: &State) -> Fin
     let engine = Engine { schema: &book.schema, book: &book.rules };
     let changed = load::world(case, &book.schema, &book.rules);
     let state = engine.run_from(&changed, world, state);
-    finding::findings(&book.rules, &changed, &state)
+    finding::findings(&book.rules, &state)
 }
 
 /// Assesses a call.
@@ -135,7 +135,7 @@ fn view(book: &Book, tank: u16, said: &[(u16, &Statement)], held: &[Held]) -> Ta
         held.hold_all(&engine, &world, &mut versions);
     }
     let state = engine.run(&world);
-    let findings = finding::findings(&book.rules, &world, &state);
+    let findings = finding::findings(&book.rules, &state);
     TankView {
         tank,
         case,

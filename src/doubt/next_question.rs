@@ -230,7 +230,7 @@ impl<'t> Answering<'t> {
         let before = self.world.value(attribute, instance);
         self.world.set(attribute, instance, value);
         let found = match engine.update(&self.world, &mut self.state, &[Read::Fact(attribute)]) {
-            true => Cow::Owned(findings(&self.book.rules, &self.world, &self.state)),
+            true => Cow::Owned(findings(&self.book.rules, &self.state)),
             false => Cow::Borrowed(&self.view.findings),
         };
         self.world.set(attribute, instance, before);

@@ -2,7 +2,6 @@
 //! speaks, and those another rule outranks. Knows no text.
 
 use super::state::State;
-use super::world::World;
 use crate::rulebook::Rulebook;
 
 /// A rule that speaks for one instance of its thing.
@@ -26,22 +25,19 @@ impl Findings {
 }
 
 /// All findings of a state, in the order of rule names.
-pub fn findings(book: &Rulebook, world: &World, state: &State) -> Findings {
+pub fn findings(book: &Rulebook, state: &State) -> Findings {
     let mut out = Findings::default();
     // Those that speak and outrank others.
     let mut above: Vec<Finding> = Vec::new();
     // Rules that outrank come first, so that one that is itself outranked no longer outranks.
     for n in &book.ranked {
-        let rule = &book.rules[*n as usize];
-        let count = rule.for_thing.map_or(1, |t| world.count(t));
-        for instance in 0..count {
-            if !state.rule(*n, instance).is_true() {
-                continue;
-            }
-            let finding = Finding { rule: *n, instance };
+        for (instance, _) in state.truths(*n).iter().enumerate().filter(|(_, truth)| truth.is_true()) {
+            let rule = &book.rules[*n as usize];
+            let finding = Finding { rule: *n, instance: instance as u16 };
             let outranking = above.iter().find(|above| {
                 let other = &book.rules[above.rule as usize];
-                let same = other.for_thing != rule.for_thing || above.instance == instance || rule.for_thing.is_none();
+                let same =
+                    other.for_thing != rule.for_thing || above.instance == finding.instance || rule.for_thing.is_none();
                 same && other.outranks.iter().any(|(r, _)| r == n)
             });
             if let Some(outranking) = outranking {

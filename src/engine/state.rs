@@ -82,6 +82,11 @@ impl State {
         self.rule_place(n, instance).map_or(Truth::Unknown, |place| self.rules[place])
     }
 
+    /// A rule's truths, instance by instance.
+    pub fn truths(&self, n: u16) -> &[Truth] {
+        &self.rules[self.rule_starts[n as usize] as usize..self.rule_starts[n as usize + 1] as usize]
+    }
+
     pub fn set_rule(&mut self, n: u16, instance: u16, truth: Truth) -> bool {
         let Some(at) = self.rule_place(n, instance) else { return false };
         let changed = self.rules[at] != truth;

@@ -4,9 +4,11 @@
 use super::code::{Code, Read};
 use super::raw::{BasisWord, RawExamples, Urgency};
 use super::template::Template;
+use crate::knowledge::index::normal;
 use crate::knowledge::schema::{AttributeId, ThingId};
 use crate::source::Place;
 use crate::units::{Dimension, Spread, Unit};
+use std::sync::OnceLock;
 
 /// A named figure.
 #[derive(Clone, Debug)]
@@ -26,11 +28,25 @@ pub struct Figure {
     pub read_off: Option<AttributeId>,
     /// What callers say when they ask for it.
     pub words: Vec<String>,
+    pub(super) spoken: OnceLock<Vec<String>>,
     pub means: Option<String>,
     pub basis: Vec<BasisWord>,
     pub source: Vec<String>,
     pub place: Place,
     pub reads: Vec<Read>,
+}
+
+impl Figure {
+    /// Its words, its name if that has several, and what it is called, in the form in which words are compared, with a
+    /// blank before and behind.
+    pub fn spoken(&self) -> &[String] {
+        self.spoken.get_or_init(|| {
+            // A name of one word ("water") stands in many a question that asks for something else.
+            let name = Some(&self.name).filter(|name| name.contains(' '));
+            let words = self.words.iter().chain(name).chain([&self.called]);
+            words.map(|w| format!(" {} ", normal(w))).collect()
+        })
+    }
 }
 
 /// Something rules conclude and other rules read.

@@ -139,7 +139,7 @@ fn versions_side_by_side_are_what_each_is_alone() {
             for version in 0..versions::VERSIONS {
                 versions::put(&mut world, leaves, version);
                 engine.run_steps(&BOOK.rules.order, &world, &mut state);
-                let alone = findings(&BOOK.rules, &world, &state).speaking;
+                let alone = findings(&BOOK.rules, &state).speaking;
                 for finding in view.findings.speaking.iter().chain(&alone) {
                     let speaks = all.speaks(*finding) >> version & 1 == 1;
                     assert_eq!(speaks, alone.contains(finding), "{turns:?}, version {version}: {finding:?}");

@@ -123,7 +123,7 @@ impl Outcome {
     pub fn of(made: &Made, world: &World, state: &State) -> Self {
         let book = &made.book;
         let instances = |thing: Option<ThingId>| 0..thing.map_or(1, |t| world.count(t));
-        let Findings { speaking, outranked } = findings(book, world, state);
+        let Findings { speaking, outranked } = findings(book, state);
         let named = |rule: u16, instance: u16| (book.rules[rule as usize].name.clone(), instance);
         let mut out = Self {
             figures: BTreeMap::new(),

@@ -46,7 +46,7 @@ fn of(statements: Vec<Statement>) -> Call {
     let case = Case::complete(said, &book.knowledge, &book.schema, &book.look_ups);
     let world = load::world(&case, &book.schema, &book.rules);
     let state = Engine { schema: &book.schema, book: &book.rules }.run(&world);
-    let findings = findings(&book.rules, &world, &state);
+    let findings = findings(&book.rules, &state);
     Call { statements, world, state, findings }
 }
 

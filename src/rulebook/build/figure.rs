@@ -13,6 +13,7 @@ use crate::rulebook::order;
 use crate::rulebook::raw::RawFigure;
 use crate::source::{Fault, suggest};
 use crate::units::{Dimension, Spread, parse as quantity, unit};
+use std::sync::OnceLock;
 
 impl Builder<'_> {
     /// Compiles figures, each after those it names, so that every dimension is known when it is needed.
@@ -97,6 +98,7 @@ impl Builder<'_> {
             dimension,
             formula: raw.formula.clone().unwrap_or_else(|| raw.is.clone()),
             words: raw.words.clone(),
+            spoken: OnceLock::new(),
             means: raw.means.clone(),
             basis: raw.basis.clone(),
             source: raw.source.clone(),

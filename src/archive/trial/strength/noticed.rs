@@ -23,7 +23,7 @@ pub fn after(trial: &Trial, call: &Call, change: &Change) -> Option<Vec<Findings
         None => before.clone(),
         Some(mut state) => {
             engine.update(world, &mut state, &reads);
-            findings(book, world, &state)
+            findings(book, &state)
         }
     });
     Some(each.collect())
