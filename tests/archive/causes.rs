@@ -186,7 +186,8 @@ fn fifty_random_edits_are_found_with_their_lines() {
     let figures: Vec<String> = given.map(|f| f.name.clone()).collect();
     let mut chance = Chance(8);
     let (mut found, mut sorts) = (0, BTreeMap::<String, usize>::new());
-    while found < EDITS {
+    // Until every sort of edit was among them, too.
+    while found < EDITS || sorts.len() < 4 {
         // Some of the calls, and edits that do something to them, of different entries.
         let first = chance.pick(CALLS.len());
         let calls: Vec<usize> = (0..TRIED).map(|n| (first + 3 * n) % CALLS.len()).collect();
@@ -264,8 +265,7 @@ fn fifty_random_edits_are_found_with_their_lines() {
                 .or_default() += 1;
         }
     }
-    // Every sort of edit was among them.
-    assert!(sorts.len() >= 4 && found >= EDITS, "{sorts:?}");
+    println!("{sorts:?}");
 }
 
 #[test]

@@ -90,6 +90,23 @@ fn in_every_job_the_plug_is_pulled_before_hands_go_in() {
     }
 }
 
+/// The work that callers are led through: every kind of filter that is opened, refits, starts, moves and repairs.
+const JOBS: &str = "refit-hang-on-back, clean-hang-on-back, refit-canister, clean-canister, refit-internal-filter, set-up-sponge-filter, \
+    wash-sponge, set-up-foam-wall, lay-out-sump, clean-pressure-filter, wash-a-bay, take-out-gravel-plate, flush-fluidised-sand, \
+    make-foam-guard, swap-cartridge-for-foam, seed-second-filter, start-tank-without-fish, start-tank-with-fish, \
+    close-pond-filter-for-winter, measure-real-flow, measure-media-space, change-water, restart-after-power-cut, \
+    move-house-with-filter, check-used-filter, renew-sealing-ring, free-the-impeller";
+
+#[test]
+fn the_work_of_the_trade_is_there_with_its_tools_and_when_to_stop() {
+    for name in JOBS.split(", ").map(str::trim) {
+        let job = book().jobs.iter().find(|j| j.job == name);
+        let job = job.unwrap_or_else(|| panic!("there is no job `{name}`"));
+        assert!(!job.tools.is_empty(), "{name} needs tools");
+        assert!(!job.stop_and_ask.is_empty(), "{name} does not say when to stop and ask");
+    }
+}
+
 /// What a reader of a term may need next is explained too, and no job or symptom is left without a way on.
 #[test]
 fn texts_are_there_and_short_enough_to_be_read_out() {
@@ -99,6 +116,9 @@ fn texts_are_there_and_short_enough_to_be_read_out() {
     }
     for job in &book().jobs {
         assert!(job.steps.len() >= 5, "{} has few steps", job.job);
+        for step in &job.steps {
+            assert!(step.act.split_whitespace().count() <= 25, "{}: {} is too long", job.job, step.act);
+        }
     }
     for symptom in &book().symptoms {
         assert!(!symptom.causes.is_empty() && !symptom.questions.is_empty(), "{}", symptom.symptom);
