@@ -39,10 +39,14 @@ fn main() {
         faults.extend(found);
         Knowledge::default()
     });
-    let mut rules = Vec::new();
+    let (mut rules, mut examples) = (Vec::new(), Vec::new());
     for (path, text) in texts.iter().filter(|(p, _)| p.starts_with("rules/")) {
         match yaml::read::<raw::RuleFile>(path, text) {
-            Ok(document) => {
+            Ok(mut document) => {
+                // Read only when somebody asks for them; at the start they would only cost time.
+                for rule in &mut document.value.rules {
+                    examples.push((rule.rule.clone(), std::mem::take(&mut rule.examples)));
+                }
                 let spans = |key: &str| {
                     document.tree.get(key).map_or(&[][..], |n| n.items()).iter().map(|n| n.span).collect::<Vec<_>>()
                 };
@@ -61,6 +65,7 @@ fn main() {
     let out = std::env::var("OUT_DIR").unwrap_or_else(|_| ".".into());
     write(Path::new(&out).join("knowledge.postcard"), &knowledge);
     write(Path::new(&out).join("rules.postcard"), &rules);
+    write(Path::new(&out).join("examples.postcard"), &examples);
     write(Path::new(&out).join("texts.postcard"), &texts);
     // Hashing the whole book at every start would be felt.
     let version = version::version(&texts);

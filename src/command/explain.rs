@@ -129,8 +129,9 @@ fn rule(book: &Book, name: &str) -> Option<Page> {
     let basis: Vec<String> = rule.basis.iter().map(|b| b.to_string()).collect();
     page.push(Row::new("Rests on", Tone::Plain, format!("{}.", capital(&and_list(&basis)))));
     page.push(Row::list("Sources", Tone::Plain, list(rule.source.iter().filter_map(|s| cited(book, s)))));
-    page.push(Row::list("Speaks on", Tone::Plain, list(rule.examples.speaks.iter().cloned())));
-    page.push(Row::list("Silent on", Tone::Plain, list(rule.examples.silent.iter().cloned())));
+    let examples = book.examples(rule);
+    page.push(Row::list("Speaks on", Tone::Plain, list(examples.speaks.iter().cloned())));
+    page.push(Row::list("Silent on", Tone::Plain, list(examples.silent.iter().cloned())));
     page.push(Row::new("Stands at", Tone::Quiet, line_of(book, &rule.place)));
     Some(page)
 }

@@ -92,6 +92,7 @@ pub struct Rule {
     pub outranks: Vec<(u16, String)>,
     /// Rules that outrank it.
     pub outranked_by: Vec<u16>,
+    /// Of the built-in book none: see `Book::examples`.
     pub examples: RawExamples,
     pub place: Place,
     pub reads: Vec<Read>,

@@ -1,11 +1,11 @@
 //! A whole book: knowledge and rules together, built in or from a folder. In: texts by path. Out: a `Book`, or every fault.
 //! Knows no case.
 
-use super::book::Rulebook;
+use super::book::{Rule, Rulebook};
 use super::build::{build, compile};
 use super::check::Checking;
 use super::entries::{Entries, RuleSource};
-use super::raw::RuleFile;
+use super::raw::{RawExamples, RuleFile};
 use super::read::{Gaps, read};
 use super::version::version;
 use crate::case::LookUps;
@@ -14,6 +14,8 @@ use crate::knowledge::schema::Schema;
 use crate::knowledge::table::Table;
 use crate::source::{Fault, Place, Span, fault};
 use serde::{Deserialize, Serialize};
+use std::collections::HashMap;
+use std::sync::LazyLock;
 
 /// A book ready for use.
 pub struct Book {
@@ -47,6 +49,7 @@ pub struct BuiltInRules {
 
 static KNOWLEDGE: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/knowledge.postcard"));
 static RULES: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/rules.postcard"));
+static EXAMPLES: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/examples.postcard"));
 static BUILT_IN_VERSION: &str = include_str!(concat!(env!("OUT_DIR"), "/version.txt"));
 static TEXTS: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/texts.postcard"));
 
@@ -146,6 +149,18 @@ impl Book {
         match faults.iter().any(Fault::is_error) {
             true => Err(faults),
             false => Ok(Self { knowledge, schema, rules, look_ups: LookUps::default(), files, name: name.to_string() }),
+        }
+    }
+
+    /// The examples of one of its rules. Those of the built-in book are read when they are first asked for.
+    pub fn examples<'b>(&'b self, rule: &'b Rule) -> &'b RawExamples {
+        static BUILT_IN: LazyLock<HashMap<String, RawExamples>> = LazyLock::new(|| {
+            let list: Vec<(String, RawExamples)> = postcard::from_bytes(EXAMPLES).unwrap_or_default();
+            list.into_iter().collect()
+        });
+        match self.files.is_empty() {
+            true => BUILT_IN.get(&rule.name).unwrap_or(&rule.examples),
+            false => &rule.examples,
         }
     }
 

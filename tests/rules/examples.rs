@@ -29,8 +29,9 @@ fn shown(call: &Call, n: usize, rule: &Rule) -> String {
 #[test]
 fn every_rule_has_examples_of_both_sorts() {
     for rule in &BOOK.rules.rules {
-        assert!(!rule.examples.speaks.is_empty(), "`{}` has no example on which it speaks", rule.name);
-        assert!(!rule.examples.silent.is_empty(), "`{}` has no example on which it is silent", rule.name);
+        let examples = BOOK.examples(rule);
+        assert!(!examples.speaks.is_empty(), "`{}` has no example on which it speaks", rule.name);
+        assert!(!examples.silent.is_empty(), "`{}` has no example on which it is silent", rule.name);
     }
 }
 
@@ -38,8 +39,9 @@ fn every_rule_has_examples_of_both_sorts() {
 fn examples_hold() {
     let (mut failures, mut count) = (String::new(), 0);
     for (n, rule) in BOOK.rules.rules.iter().enumerate() {
-        let speaks = rule.examples.speaks.iter().map(|e| (e, true));
-        for (example, expected) in speaks.chain(rule.examples.silent.iter().map(|e| (e, false))) {
+        let examples = BOOK.examples(rule);
+        let speaks = examples.speaks.iter().map(|e| (e, true));
+        for (example, expected) in speaks.chain(examples.silent.iter().map(|e| (e, false))) {
             let call = line(example);
             count += 1;
             if call.findings.speaks(n as u16) != expected {

@@ -45,7 +45,7 @@ fn sentences_can_be_read_out() {
 
 #[test]
 fn no_text_names_an_unknown_figure() {
-    let examples = BOOK.rules.rules.iter().flat_map(|r| r.examples.speaks.iter().chain(&r.examples.silent));
+    let examples = BOOK.rules.rules.iter().map(|r| BOOK.examples(r)).flat_map(|e| e.speaks.iter().chain(&e.silent));
     let mut faults = BTreeMap::new();
     for example in examples {
         let call = line(example);
