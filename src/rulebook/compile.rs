@@ -4,7 +4,7 @@
 use super::code::Code;
 use super::expr::token::ExprFault;
 use super::expr::tree::{Arithmetic, Comparison, Expr, Fold, Node};
-use super::mismatch::{missing_unit, wrong_dimension};
+use super::mismatch::{missing_unit, other_unit, wrong_dimension};
 use super::names::{Meaning, Names};
 use crate::knowledge::schema::{AttributeId, Schema, ThingId};
 use crate::knowledge::vocabulary::Sort;
@@ -259,7 +259,10 @@ impl<'b> Compiler<'b> {
             }
         }
         let what = format!("{} is compared with {}", a.words(), b.words());
-        self.faults.push(wrong_dimension(span, what, a, b));
+        let mut fault = wrong_dimension(span, what, a, b);
+        let unit = other_unit(right, a).or_else(|| other_unit(left, b));
+        fault.cure = unit.or(fault.cure);
+        self.faults.push(fault);
     }
 
     fn compare_kind(
@@ -307,7 +310,8 @@ impl<'b> Compiler<'b> {
         if !listed.is_empty() && listed.len() <= 14 {
             fault.notes.push(format!("it may be: {}", listed.join(", ")));
         }
-        fault.cure = crate::source::suggest::nearest(word, listed).map(String::from);
+        let said = self.names.kind_called(&self.schema.path_name(id), word);
+        fault.cure = said.or_else(|| crate::source::suggest::nearest(word, listed)).map(String::from);
         self.faults.push(fault);
         (Code::Number(0.0), Type::Broken)
     }

@@ -235,13 +235,20 @@ pub fn schema_of(knowledge: &Knowledge) -> Schema {
     Schema::new(&knowledge.vocabulary, entries, words)
 }
 
-/// Callers' words for attributes, so that a rule that uses one is told the attribute's name.
+/// Callers' words for attributes and their kinds, so that a rule that uses one is told the name.
 fn synonyms(knowledge: &Knowledge) -> Vec<(String, String)> {
     let mut out = Vec::new();
     for thing in &knowledge.vocabulary.things {
         for attribute in &thing.attributes {
             let path = format!("{}.{}", thing.thing, attribute.attribute);
             out.extend(attribute.words.iter().chain([&attribute.called]).map(|w| (w.clone(), path.clone())));
+            for kind in &attribute.kinds {
+                out.extend(kind.words.iter().map(|w| (w.clone(), format!("{path} = {}", kind.kind))));
+            }
+            let Some(table) = attribute.kinds_from.as_deref().and_then(Table::by_key) else { continue };
+            for entry in (0..knowledge.count(table)).filter_map(|n| knowledge.entry(table, n)) {
+                out.extend(entry.also().iter().map(|w| (w.clone(), format!("{path} = {}", entry.name()))));
+            }
         }
     }
     out

@@ -2,6 +2,7 @@
 //! In: dimensions and spans. Out: faults. Knows no name.
 
 use super::expr::token::ExprFault;
+use super::expr::tree::{Expr, Node};
 use crate::source::Span;
 use crate::units::{Dimension, unit};
 
@@ -13,6 +14,12 @@ pub fn missing_unit(span: Span, value: f64, beside: Dimension) -> ExprFault {
         Some(unit) => fault.cure(format!("{value} {}", unit.name)),
         None => fault,
     }
+}
+
+/// What should stand in place of a number with a unit, beside something of another sort.
+pub fn other_unit(side: &Expr, beside: Dimension) -> Option<String> {
+    let Node::Number { value, unit: Some(_) } = side.node else { return None };
+    unit::everyday(beside).map(|unit| format!("{} here, as in `{value} {}`", beside.words(), unit.name))
 }
 
 /// Two quantities that are not of one sort.

@@ -14,7 +14,8 @@ use std::collections::HashMap;
 pub struct Names {
     pub(super) figures: HashMap<String, (u16, Option<ThingId>, Option<Dimension>)>,
     pub(super) conclusions: HashMap<String, (u16, Option<ThingId>)>,
-    /// Other words for an attribute's path, for suggestions: ("guard", "filter.intake guard").
+    /// Other words for an attribute's path, or for one of its kinds, for suggestions: ("guard", "filter.intake guard"),
+    /// ("neon", "stock.kind = neon-tetra").
     pub synonyms: Vec<(String, String)>,
     /// Names of attributes that hold a word of the conditions ("cleaned with").
     pub phrases: Vec<String>,
@@ -118,18 +119,42 @@ impl Names {
         // Ties are broken by the alphabet, so that the same book always gives the same words.
         let mut candidates: Vec<&str> = candidates.collect();
         candidates.sort_unstable();
-        fault.cure = nearest(name, candidates).map(String::from);
-        if fault.cure.is_none() {
-            let (thing, word) = name.split_once('.').map_or((None, name), |(t, w)| (Some(t), w));
-            fault.cure = self
-                .synonyms
-                .iter()
-                .filter(|(_, path)| thing.is_none_or(|t| path.starts_with(&format!("{t}."))))
-                .find(|(synonym, _)| synonym == word)
-                .map(|(_, path)| path.clone());
+        let (thing, word) = name.split_once('.').map_or((None, name), |(t, w)| (Some(t), w));
+        // "filter.flow" may be any of several flows.
+        let holding: Vec<&str> = paths.iter().map(String::as_str).filter(|p| holds(p, thing, word)).collect();
+        if holding.len() > 1 {
+            fault.notes.push(format!("it may be: {}", holding.join(", ")));
+            return fault;
         }
+        // What callers call it is meant rather than a name that is spelt alike.
+        fault.cure = self
+            .called(thing, word)
+            .or(holding.first().copied())
+            .or_else(|| nearest(name, candidates))
+            .or_else(|| self.called(thing, word.rsplit(' ').next().unwrap_or(word)))
+            .map(String::from);
         fault
     }
+
+    /// The path that callers have this word for, of one thing if it is said which.
+    fn called(&self, thing: Option<&str>, word: &str) -> Option<&str> {
+        let of_thing = |path: &str| thing.is_none_or(|t| path.split('.').next() == Some(t));
+        let found = self.synonyms.iter().find(|(synonym, path)| synonym == word && of_thing(path));
+        found.map(|(_, path)| path.as_str())
+    }
+
+    /// The kind of an attribute that callers have this word for.
+    pub fn kind_called(&self, path: &str, word: &str) -> Option<&str> {
+        let kind = |known: &'_ String| known.strip_prefix(path).is_some_and(|rest| rest.starts_with(" = "));
+        let found = self.synonyms.iter().find(|(synonym, known)| synonym == word && kind(known));
+        found.and_then(|(_, known)| known.split_once(" = ")).map(|(_, kind)| kind)
+    }
+}
+
+/// Whether an attribute of that thing has this word among those of its name.
+fn holds(path: &str, thing: Option<&str>, word: &str) -> bool {
+    let Some((of, attribute)) = path.split_once('.') else { return false };
+    Some(of) == thing && attribute.split(' ').any(|w| w == word)
 }
 
 fn which_one(schema: &Schema, name: &str, thing: Option<ThingId>) -> Box<ExprFault> {

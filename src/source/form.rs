@@ -252,7 +252,7 @@ impl<'s> Walk<'s> {
             return Fault::error("colon-in-text", place, "a colon followed by a space starts a new key here")
                 .cure("put quotes round the whole text");
         }
-        let fault = Fault::error("wrong-form", place, format!("{wanted} belongs here, and this is {found}"));
+        let fault = Fault::error("wrong-form", place, format!("{wanted} should stand here, and this is {found}"));
         match (form, &node.kind) {
             (Form::List(_), Kind::Text { text, .. }) => fault.cure(format!("[{text}]")),
             (Form::Text, Kind::List(items)) if items.len() == 1 => fault.cure(items[0].text()),

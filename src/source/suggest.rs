@@ -1,4 +1,4 @@
-//! Suggestions for a misspelt name, over names and their synonyms. In: a word and candidates. Out: the nearest, or none.
+//! Suggestions for a misspelt or shortened name, over names and their synonyms. In: a word and candidates. Out: the nearest, or none.
 
 use strsim::osa_distance;
 
@@ -14,11 +14,24 @@ pub fn nearest<'c>(word: &str, candidates: impl IntoIterator<Item = &'c str>) ->
         6..=7 => 2,
         _ => 3,
     };
-    candidates
-        .into_iter()
+    let candidates: Vec<&str> = candidates.into_iter().collect();
+    let near = candidates
+        .iter()
+        .copied()
         .filter(|c| c.chars().count().abs_diff(length) <= allowed)
         .map(|c| (osa_distance(&word.to_lowercase(), &c.to_lowercase()), c))
         .filter(|(d, _)| *d <= allowed)
         .min()
-        .map(|(_, c)| c)
+        .map(|(_, c)| c);
+    near.or_else(|| only_beginning_with(word, &candidates))
+}
+
+/// The one candidate that begins with these words: "unplug" for "unplug-first".
+fn only_beginning_with<'c>(words: &str, candidates: &[&'c str]) -> Option<&'c str> {
+    let goes_on = |c: &&&str| c.strip_prefix(words).is_some_and(|rest| rest.starts_with([' ', '-']));
+    let mut found = candidates.iter().filter(goes_on);
+    match (found.next(), found.next()) {
+        (Some(one), None) => Some(one),
+        _ => None,
+    }
 }

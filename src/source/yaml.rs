@@ -207,6 +207,9 @@ fn events(file: &str, text: &str, faults: &mut Vec<Fault>) -> Node {
                 if anchor > 0 || tag.is_some() {
                     faults.push(anchored(place()));
                 }
+                if style == ScalarStyle::Plain {
+                    faults.extend(super::yaml_words::curly_quote(file, span, &value));
+                }
                 let block = matches!(style, ScalarStyle::Literal | ScalarStyle::Folded);
                 let plain = style == ScalarStyle::Plain;
                 if plain && value.is_empty() {

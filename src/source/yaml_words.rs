@@ -186,6 +186,10 @@ pub fn scan_fault(file: &str, text: &str, offset: usize, info: &str) -> Fault {
         return Fault::error("text-after-quote", here, "something stands behind the closing quote")
             .cure("put the whole text into the quotes");
     }
+    if info.contains("recursion") {
+        return Fault::error("nested-too-deep", here, "this stands too many levels deep")
+            .cure("close the brackets above it");
+    }
     if info.contains("unclosed bracket") || info.contains("flow") {
         let open = open_bracket(&text[..offset]).unwrap_or(offset);
         let closing = if text[open..].starts_with('{') { "}" } else { "]" };
@@ -244,6 +248,14 @@ fn open_bracket(text: &str) -> Option<usize> {
         }
     }
     open.pop()
+}
+
+/// A text in the quotes that word processors set.
+pub fn curly_quote(file: &str, span: Span, value: &str) -> Option<Fault> {
+    let quote = value.chars().next().filter(|c| matches!(c, '“' | '”' | '‘' | '’'))?;
+    let place = Place::new(file, Span::new(span.start, span.start + quote.len_utf8()));
+    let what = format!("a text that begins with `{quote}` is not read as it stands");
+    Some(Fault::error("mark-at-start", place, what).cure("put straight quotes round the text: \" in the place of each"))
 }
 
 /// What the typed reader complains of where the form of the file shows no slip.

@@ -3,6 +3,7 @@
 
 mod disk;
 mod strength;
+mod witness;
 
 use std::fs;
 use std::path::{Path, PathBuf};

@@ -25,7 +25,7 @@ pub fn faults(trial: &Trial, out: &mut Vec<Fault>) {
             true => {
                 let mut fault = fault(format!("{name} is silent on this line, and must speak"));
                 fault.notes.extend(reasons(trial, example));
-                fault
+                fault.cure("widen the condition, or move the line to `silent`")
             }
         });
     }

@@ -1,5 +1,5 @@
-//! A caller's line on which two rules both speak: found among the examples, put together from two of them, or from the
-//! facts that one of the rules wants besides; and always run before it is shown.
+//! A caller's line on which two rules both speak: found among the examples of the book, put together from two of them, or
+//! from the facts that one of the rules wants besides; and always run before it is shown.
 
 use super::{Call, Trial};
 use crate::engine::Findings;
@@ -10,7 +10,9 @@ use crate::rulebook::expr::tree::Comparison;
 use crate::units::unit;
 
 /// Most lines that are tried for one pair.
-const MOST: usize = 60;
+const MOST: usize = 90;
+/// Lines of each of the two that are tried with those of the other.
+const MOST_LINES: usize = 6;
 
 /// A line that makes both rules speak, of one thing where both are for the same.
 pub fn witness(trial: &Trial, first: u16, second: u16) -> Option<String> {
@@ -50,10 +52,7 @@ fn meet(trial: &Trial, findings: &Findings, first: u16, second: u16) -> bool {
 }
 
 fn candidates(trial: &Trial, first: u16, second: u16) -> Vec<String> {
-    let lines = |rule: u16| -> Vec<&str> {
-        trial.examples.iter().filter(|e| e.rule == rule && e.speaks).map(|e| e.line.as_str()).take(5).collect()
-    };
-    let (a, b) = (lines(first), lines(second));
+    let (a, b) = (lines(trial, first), lines(trial, second));
     let (wants_a, wants_b) = (wanted(trial, first), wanted(trial, second));
     let mut out = Vec::new();
     for line in &a {
@@ -69,6 +68,27 @@ fn candidates(trial: &Trial, first: u16, second: u16) -> Vec<String> {
         }
     }
     out.push(format!("{wants_a}, {wants_b}"));
+    out
+}
+
+/// Lines on which a rule speaks, without the clauses that it does not need: what is left does not get in another's way.
+fn lines(trial: &Trial, rule: u16) -> Vec<String> {
+    let own = trial.examples.iter().filter(|e| e.rule == rule && e.speaks).map(|e| e.line.as_str());
+    let mut others: Vec<&str> =
+        trial.calls.iter().filter(|c| c.speaks(rule) && c.unread.is_empty()).map(|c| c.line.as_str()).collect();
+    others.sort_by_key(|line| (line.len(), *line));
+    let speaks = |line: &str| trial.runner.run(line).speaks(rule);
+    let mut out: Vec<String> = Vec::new();
+    for line in own.take(MOST_LINES).chain(others.into_iter().take(MOST_LINES)) {
+        for line in [line.to_string(), shortest(line.to_string(), speaks)] {
+            if !out.contains(&line) {
+                out.push(line);
+            }
+        }
+    }
+    // The shortest first: little is left in them that the other could speak against.
+    out.sort_by_key(String::len);
+    out.truncate(MOST_LINES);
     out
 }
 

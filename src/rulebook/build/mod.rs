@@ -70,6 +70,9 @@ impl Builder<'_> {
                 let things: Vec<&str> = self.schema.things.iter().map(|t| t.name.as_str()).collect();
                 let mut fault =
                     Fault::error("unknown-name", at.get("for").place(), format!("nothing is called `{name}`"));
+                let several = self.schema.things.iter().filter(|t| t.several).map(|t| t.name.as_str());
+                let several = several.collect::<Vec<_>>().join(", ");
+                fault.notes.push(format!("things of which there are several: {several}"));
                 fault.cure = crate::source::suggest::nearest(name, things).map(String::from);
                 self.faults.push(fault);
                 None

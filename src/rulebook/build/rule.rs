@@ -137,7 +137,10 @@ impl Builder<'_> {
                             format!("there is no rule called `{}`", outranked.rule),
                         );
                         fault.cure = suggest::nearest(&outranked.rule, rules.iter().map(|(r, _)| r.rule.as_str()))
-                            .map(String::from);
+                            .map_or_else(
+                                || Some("name the rule that took its place, or take this entry out".into()),
+                                |n| Some(n.into()),
+                            );
                         self.faults.push(fault);
                     }
                 }
