@@ -243,6 +243,12 @@ pub enum Role {
     /// Says that what was understood is not so.
     Wrong,
     Please,
+    /// Of a pond the height, of a tank the width or the height.
+    Deep,
+    /// Between two figures: one or the other.
+    Perhaps,
+    /// What is done to media with water, in the present tense.
+    Washing,
     /// Agrees and is no filler.
     Yes,
     /// "haven't cleaned it, ever".

@@ -146,7 +146,8 @@ fn is_word_of_note(term: &Term) -> bool {
         Role::Device,
         Role::Trouble,
     ];
-    (noted.iter().any(|r| term.is(*r)) && !term.is(Role::Noise))
+    let washing = term.is(Role::Washing) && !term.is(Role::Doing);
+    ((noted.iter().any(|r| term.is(*r)) || washing) && !term.is(Role::Noise))
         || term.senses.iter().any(|s| matches!(s, Sense::Act(Act::OffTopic)))
         || term.senses.iter().all(|s| matches!(s, Sense::Common))
 }

@@ -13,10 +13,15 @@ pub fn read(turn: &mut Turn, clause: &Clause) -> bool {
     let mut acts: Vec<(Act, usize)> = Vec::new();
     let mut rest = false;
     for item in clause.from..clause.to {
-        let What::Term = turn.items[item].what else {
+        let greeting = |t: &super::term::Term| t.senses.iter().any(|s| matches!(s, Sense::Act(Act::Greet)));
+        // "Morning, pond person here": no time of anything.
+        let first = clause.to == clause.from + 1 && clause.line && clause.end == Some(',');
+        let moment =
+            matches!(turn.items[item].what, What::Time(_)) && first && greeting(&turn.terms[turn.items[item].first]);
+        if turn.items[item].what != What::Term && !moment {
             rest |= !matches!(turn.items[item].what, What::Mark(_));
             continue;
-        };
+        }
         let term = &turn.terms[turn.items[item].first];
         let act = term.senses.iter().find_map(|s| match s {
             Sense::Act(act) => Some(*act),

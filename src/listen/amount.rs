@@ -196,7 +196,8 @@ impl<'g> Grammar<'g> {
         let to = map(role(Role::To), |()| Role::To);
         let or = map(role(Role::Or), |()| Role::Or);
         let and = map(role(Role::And), |()| Role::And);
-        let (rest, joint) = alt((dash, to, or, and)).parse(rest)?;
+        let perhaps = map(role(Role::Perhaps), |()| Role::Or);
+        let (rest, joint) = alt((dash, to, or, and, perhaps)).parse(rest)?;
         if joint == Role::And && between.is_none() {
             return fail(input);
         }

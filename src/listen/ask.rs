@@ -66,6 +66,7 @@ pub fn asking(
     // "so litres is": a gap to be filled.
     if to - from <= 4
         && to > from + 1
+        && clause.end.is_some()
         && role(to - 1, Role::Be)
         && !role(to - 1, Role::Doing)
         && !(from..to).any(|i| {
@@ -86,6 +87,16 @@ pub fn asking(
         place && i + 1 < to && matches!(form_at(i + 1), Some(Form::Which | Form::What))
     };
     let first = (from..to).find(|i| !is_lead(&items[*i], terms) && !before_opener(*i));
+    // "can you tell me how much": the question is the second opener's.
+    let told = first.filter(|at| form_at(*at) == Some(Form::Whether)).and_then(|at| {
+        let wonder = (at..to).find(|i| role(*i, Role::Wonder))?;
+        (wonder + 1 < to).then_some(wonder + 1)
+    });
+    let first =
+        match told.filter(|i| form_at(*i).is_some_and(|f| !matches!(f, Form::Whether | Form::When | Form::Where))) {
+            Some(second) => Some(second),
+            None => first,
+        };
     if let Some(at) = first
         && let Some(form) = form_at(at)
     {
@@ -133,7 +144,7 @@ pub fn asking(
         }
     }
     // "because it clogs?"
-    if mark && clause.joint == Some(Role::Because) && first.is_some_and(|i| form_at(i).is_none()) {
+    if mark && clause.starts && clause.joint == Some(Role::Because) && first.is_some_and(|i| form_at(i).is_none()) {
         return Some(of(Form::Why, None));
     }
     if let Some(at) = (from..to).find(|i| role(*i, Role::Wonder)) {

@@ -50,7 +50,7 @@ impl Turn<'_, '_> {
         let span = self.words[first].span.to(self.words[last].span);
         // "..., is that right?": of what stands before it; "with the carbon in?": the joint word belongs to it.
         if self.is_lone_tag(clause) {
-            first = self.sentence_from;
+            first = if clause.starts { self.sentence_before } else { self.sentence_from };
         } else if clause.joint == Some(Role::With) {
             first = first.saturating_sub(1);
         }

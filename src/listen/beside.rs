@@ -51,6 +51,14 @@ impl Binder<'_, '_> {
             if matches!(mention.noun, Noun::Filter(Some(_))) && !mention.taken {
                 self.filter_named(&mention);
             }
+            // "a plec near enough 14 inches": one of them.
+            let single = (mention.article || mention.definite) && !mention.plural && !mention.taken && !self.asking;
+            if single
+                && target == (name::STOCK, name::LENGTH)
+                && matches!(mention.noun, Noun::Stock { kind: Some(_), stage: None })
+            {
+                self.stock_present(index);
+            }
             // "3 in of gravel" tells the bed as well.
             self.mentions[index].taken = !state || thing == name::EVENT;
             let of = subject.clone();
@@ -144,5 +152,25 @@ impl Binder<'_, '_> {
     fn speaks_of_guard(&self) -> bool {
         self.state.last.as_ref().is_some_and(|(_, a)| a == "intake guard")
             || self.mentions.iter().any(|m| matches!(m.noun, Noun::State { attribute: name::INTAKE_GUARD, .. }))
+    }
+
+    /// "foam 30 ppi 5 cm": the noun before a figure that it has taken already.
+    pub fn past_figure(&mut self, item: usize, measure: &Measure) -> bool {
+        let Some(index) = self.mentions.iter().rposition(|m| m.last < item) else { return false };
+        let between = self.mentions[index].last + 1..item;
+        let figures = between.clone().all(|i| matches!(&self.items[i].what, What::Amount(m) if !m.units.is_empty()));
+        let medium = matches!(self.mentions[index].noun, Noun::Medium(Some(_)));
+        let length = measure.unit_of(Dimension::LENGTH).is_some();
+        // "a plec in my 180 litre near enough 14 inches".
+        let fish = matches!(self.mentions[index].noun, Noun::Stock { kind: Some(_), .. });
+        let over_tank = between.clone().any(|i| self.done.contains(&i))
+            && between.clone().all(|i| {
+                self.done.contains(&i)
+                    || self.items[i].what == What::Term && (self.is_empty_word(i) || self.is_place_word(i))
+            });
+        if fish && length && over_tank {
+            return self.beside(item, measure, index);
+        }
+        medium && figures && length && !between.is_empty() && self.beside(item, measure, index)
     }
 }

@@ -156,7 +156,8 @@ impl<'d, 'l> Binder<'d, 'l> {
             let index = index?;
             let mention = &binder.mentions[index];
             let Noun::Label { thing, attribute } = mention.noun else { return None };
-            (!mention.taken && binder.fits(thing, attribute, measure)).then_some((index, (thing, attribute)))
+            let deep = binder.has_role(mention.item, Role::Deep) && !binder.is_pond();
+            (!mention.taken && !deep && binder.fits(thing, attribute, measure)).then_some((index, (thing, attribute)))
         };
         // "nitrate out of the tap is 40": the place stands between.
         let further =
@@ -212,24 +213,6 @@ impl<'d, 'l> Binder<'d, 'l> {
         };
         self.value(item, subject, (thing, attribute), measure, terms, mention.corrected);
         true
-    }
-
-    /// The name before a tank that is only the place: "no3 in the 75 is 10".
-    fn label_over_place(&self, item: usize) -> Option<usize> {
-        let index = self.mentions.iter().rposition(|m| m.last < item && matches!(m.noun, Noun::Label { .. }))?;
-        let between = self.mentions[index].last + 1..item;
-        let placed = between.clone().any(|i| self.done.contains(&i));
-        let small = |i: usize| self.done.contains(&i) || self.items[i].what == What::Term && self.is_empty_word(i);
-        let says = self.has_role(item - 1, Role::Be);
-        (placed && says && between.clone().all(small)).then_some(index)
-    }
-
-    /// "0.5 on the ammonia".
-    fn label_on_the(&self, item: usize) -> Option<usize> {
-        let at = self.has_role(item + 1, Role::On) || self.has_role(item + 1, Role::For);
-        let named = item + if self.has_role(item + 2, Role::Definite) { 3 } else { 2 };
-        let reading = |m: &Mention| m.item == named && matches!(m.noun, Noun::Label { thing: name::READING, .. });
-        self.mentions.iter().position(reading).filter(|_| at)
     }
 
     /// The terms of a figure and of the noun it goes to.
@@ -322,6 +305,21 @@ impl<'d, 'l> Binder<'d, 'l> {
         let placed = matches!(self.preposition(item), Some(Role::In | Role::On | Role::Under | Role::For))
             && measure.unit_of(Dimension::VOLUME).is_some()
             && !self.is_share_of_container(item);
+        // "the 30 litre just a sponge": a tank by its size.
+        let named = item > self.clause.from
+            && self.has_role(item - 1, Role::Definite)
+            && measure.unit_of(Dimension::VOLUME).is_some_and(|u| u.name != "mL")
+            && !self.has_role(item + 1, Role::Of)
+            && !self.is_share_of_container(item)
+            && self
+                .right(item)
+                .is_none_or(|r| !matches!(self.mentions[r].noun, Noun::Label { .. } | Noun::Source | Noun::Change));
+        if named && self.tank_volume(item, measure) {
+            return true;
+        }
+        if self.high_or_wide(item, measure) {
+            return true;
+        }
         if self.inches_of_fish(item, measure)
             || self.biggest_and_rest(item, measure)
             || self.tank_length(item, measure)
@@ -368,16 +366,6 @@ impl<'d, 'l> Binder<'d, 'l> {
             }
         }
         self.carried(item, measure) || self.past_figure(item, measure) || self.alone(item, measure)
-    }
-
-    /// "foam 30 ppi 5 cm": the noun before a figure that it has taken already.
-    fn past_figure(&mut self, item: usize, measure: &Measure) -> bool {
-        let Some(index) = self.mentions.iter().rposition(|m| m.last < item) else { return false };
-        let between = self.mentions[index].last + 1..item;
-        let figures = between.clone().all(|i| matches!(&self.items[i].what, What::Amount(m) if !m.units.is_empty()));
-        let medium = matches!(self.mentions[index].noun, Noun::Medium(Some(_)));
-        let length = measure.unit_of(Dimension::LENGTH).is_some();
-        medium && figures && length && !between.is_empty() && self.beside(item, measure, index)
     }
 
     /// Whether a word of the clause has that sense.

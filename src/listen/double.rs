@@ -94,7 +94,21 @@ impl Binder<'_, '_> {
         if self.asking && !known && !filter_elsewhere && mention.definite && !mention.negated && !medium_figure && !of {
             return Meant::RatherMedium;
         }
-        if medium_figure
+        // "a canister of 1000 l/h with sponge": in it.
+        let in_filter = self.clause.joint == Some(Role::With)
+            && !self.clause.starts
+            && self.state.subject.as_ref().is_some_and(|s| s.thing == "filter");
+        // "the 30 litre just a sponge": what runs on that tank.
+        let on_this = (from..item).any(|i| {
+            figure(i).is_some_and(|m| m.unit_of(Dimension::VOLUME).is_some())
+                && i > from
+                && self.has_role(i - 1, Role::Definite)
+        }) && !of;
+        if on_this {
+            return Meant::Filter;
+        }
+        if in_filter
+            || medium_figure
             || volume_behind
             || volume_of
             || of

@@ -145,7 +145,7 @@ impl Binder<'_, '_> {
         // "salt 30 g added yesterday": no fish was added.
         let dosed = self.mentions.iter().any(|m| matches!(m.noun, Noun::Treatment(_)))
             && !self.mentions.iter().any(|m| matches!(m.noun, Noun::Stock { .. }));
-        if dosed && is == Is::Ago && self.event_in_clause() == Some(name::FISH_ADDED) {
+        if dosed && is == Is::Ago && self.event_in_clause().is_none_or(|e| e == name::FISH_ADDED) && self.has_put() {
             return Some((self.event(self.name(name::MEDICATED)), name::WHEN, Vec::new()));
         }
         if let Some(kind) = self.event_in_clause()
@@ -169,6 +169,21 @@ impl Binder<'_, '_> {
         {
             let attribute = if is == Is::For { name::LASTED } else { name::WHEN };
             return Some((self.event(&kind), attribute, Vec::new()));
+        }
+        // "I hose the foam every fortnight", "I rinse it every week".
+        let washing = (self.clause.from..self.clause.to).any(|i| self.has_role(i, Role::Washing));
+        let of_filter = self.mentions.iter().all(|m| {
+            matches!(
+                m.noun,
+                Noun::Medium(_)
+                    | Noun::Filter(_)
+                    | Noun::Source
+                    | Noun::State { .. }
+                    | Noun::Label { thing: name::FILTER, .. }
+            )
+        });
+        if washing && of_filter && is == Is::Every {
+            return Some((self.subject_for(name::FILTER, None, item), name::CLEAN_EVERY, Vec::new()));
         }
         // "wc 50% wkly": a change or a feeding anywhere in the clause.
         let habit = self.mentions.iter().find(|m| matches!(m.noun, Noun::Change | Noun::Feed)).map(|m| m.noun.thing());
@@ -249,6 +264,11 @@ impl Binder<'_, '_> {
             return None;
         }
         Some((subject, attribute, Vec::new()))
+    }
+
+    /// "added", "put in": something was.
+    fn has_put(&self) -> bool {
+        (self.clause.from..self.clause.to).any(|i| self.has_role(i, Role::Put))
     }
 
     /// What happened in the sentence, from cues.

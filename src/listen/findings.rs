@@ -94,11 +94,13 @@ impl Binder<'_, '_> {
 
     /// A tank was named in the clause, or the clause says what it has: "55g with angels".
     pub fn note_places(&mut self) {
-        let tank = self.found.iter().any(|f| f.subject.thing == "tank" && f.via.is_some())
-            || self.mentions.iter().any(|m| m.noun == Noun::Tank && !m.negated)
-            || self.clause.joint == Some(Role::With)
-            || self.has_role(self.clause.from, Role::With)
-            || self.state.placed && self.clause.joint == Some(Role::And);
+        let tank =
+            self.found.iter().any(|f| {
+                f.subject.thing == "tank" && (f.via.is_some() || f.definite && f.attribute() == Some("nominal"))
+            }) || self.mentions.iter().any(|m| m.noun == Noun::Tank && !m.negated)
+                || self.clause.joint == Some(Role::With)
+                || self.has_role(self.clause.from, Role::With)
+                || self.state.placed && self.clause.joint == Some(Role::And);
         // "canister + sponge in the 75": the first of the list stands there, too.
         let list = std::mem::take(&mut self.state.listed);
         if tank && matches!(self.clause.joint, Some(Role::And)) && !self.asking {

@@ -103,4 +103,47 @@ impl Binder<'_, '_> {
         self.push(Found::new(of, says, terms).marked(Some(Mark::Derived)));
         true
     }
+
+    /// "8 x 3in comets": a count and a size; "3 x 1.2 l trays": a count and a volume.
+    pub fn sized_count(&mut self, item: usize, measure: &Measure, times: f64) -> bool {
+        let near = self.right_noun(item).or_else(|| self.left(item));
+        let Some(index) = near else { return false };
+        let mention = self.mentions[index].clone();
+        let single = Measure { times: None, ..measure.clone() };
+        let count = Measure { bare: true, ..Measure::exact(times, 0) };
+        match mention.noun {
+            Noun::Stock { .. } if measure.unit_of(Dimension::LENGTH).is_some() => {
+                self.count_of(item, &count, index);
+                let subject = self.mention_subject(&mention);
+                let terms = self.joined_terms(item, &mention);
+                self.value(item, subject, (name::STOCK, name::LENGTH), &single, terms, mention.corrected);
+                true
+            }
+            Noun::Label { attribute: name::BASKETS, .. } if measure.unit_of(Dimension::VOLUME).is_some() => {
+                let terms = self.joined_terms(item, &mention);
+                let filter = self.filter_subject(None, item);
+                self.mentions[index].taken = true;
+                self.value(item, filter.clone(), (name::FILTER, name::BASKETS), &count, terms.clone(), false);
+                self.value(item, filter, (name::FILTER, name::BASKET_VOLUME), &single, terms, false);
+                true
+            }
+            Noun::Medium(_) | Noun::Treatment(_) => {
+                let subject = self.mention_subject(&mention);
+                let terms = self.joined_terms(item, &mention);
+                self.mentions[index].taken = true;
+                let (target, dimension) = if measure.unit_of(Dimension::MASS).is_some() {
+                    (name::MASS, Dimension::MASS)
+                } else {
+                    (name::VOLUME, Dimension::VOLUME)
+                };
+                if measure.unit_of(dimension).is_none() {
+                    return false;
+                }
+                self.value(item, subject.clone(), (name::MEDIUM, name::COUNT), &count, terms.clone(), false);
+                self.value(item, subject, (name::MEDIUM, target), &single, terms, false);
+                true
+            }
+            _ => false,
+        }
+    }
 }

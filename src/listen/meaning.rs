@@ -100,7 +100,10 @@ pub fn choose(term: &Term, around: &Around, place: Place, preference: &Preferenc
         let (noun, leaned) = match *sense {
             // An ordinary word that is a medium only among media: "the glass says 125 litres".
             Sense::Named { thing: name::MEDIUM, .. }
-                if term.senses.contains(&Sense::Common) && !place.short && !place.beside_mass =>
+                if term.senses.contains(&Sense::Common)
+                    && !place.short
+                    && !place.beside_mass
+                    && !(term.plural && around.things.contains(&name::FILTER)) =>
             {
                 continue;
             }
@@ -141,6 +144,8 @@ pub fn choose(term: &Term, around: &Around, place: Place, preference: &Preferenc
             rank = 3;
         }
         match noun {
+            // "med" is a size, "meds" are medicine.
+            Noun::State { thing: name::EVENT, .. } if term.letters <= 3 && !term.plural => continue,
             Noun::State { thing: name::EVENT, .. }
                 if !weak || around.things.contains(&name::STOCK) || around.has_count => {}
             Noun::State { thing: name::EVENT, .. } => continue,

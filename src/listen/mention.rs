@@ -129,9 +129,13 @@ pub fn mentions(items: &[Item], terms: &[Term], from: usize, to: usize, known: K
     around.reads |= around.things.contains(&name::READING);
     let counted =
         |s: &Sense| matches!(s, Sense::State { attribute: name::AMMONIA_AS | name::NITRITE_AS | name::NITRATE_AS, .. });
-    around.reads |= items[from..to]
+    let of_figures = items[from..to]
         .iter()
         .any(|i| i.what == What::Term && terms[i.first].letters > 2 && terms[i.first].senses.iter().any(counted));
+    if of_figures {
+        around.reads = true;
+        around.things.push(name::READING);
+    }
     let mut found: Vec<Mention> = Vec::new();
     for at in from..to {
         if items[at].what != What::Term {

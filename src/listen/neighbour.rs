@@ -6,6 +6,7 @@ use super::items::What;
 use super::mention::{Mention, Noun};
 use super::name;
 use crate::knowledge::language::Role;
+use crate::units::Dimension;
 
 impl Binder<'_, '_> {
     /// The mention right of an item, past words that do not part them; with how many items lie between.
@@ -14,7 +15,15 @@ impl Binder<'_, '_> {
         let gap = item + 1..self.mentions[index].item;
         // "10 1 inch guppies": the size stands between the count and its noun.
         let plain = matches!(&self.items[item].what, What::Amount(m) if m.is_plain());
-        let size = |i: usize| plain && i == item + 1 && matches!(&self.items[i].what, What::Amount(m) if !m.is_plain());
+        // "2 kg of 10-16 mm clay": so does the size of the pieces.
+        let heavy = matches!(&self.items[item].what, What::Amount(m) if m.unit_of(Dimension::MASS).is_some());
+        let size = |i: usize| {
+            plain && i == item + 1 && matches!(&self.items[i].what, What::Amount(m) if !m.is_plain())
+                || heavy
+                    && i == item + 2
+                    && self.has_role(item + 1, Role::Of)
+                    && matches!(&self.items[i].what, What::Amount(m) if m.unit_of(Dimension::LENGTH).is_some())
+        };
         let times = |i: usize| i == item + 1 && matches!(self.items[i].what, What::Mark('x' | '@'));
         let near = gap.clone().all(|i| self.is_bridge(i) || size(i) || times(i))
             && gap.filter(|i| !self.is_empty_word(*i) && !times(*i)).count() <= 1;
@@ -103,5 +112,28 @@ impl Binder<'_, '_> {
     /// "ref 4411", "number 01632": no figure of ours.
     pub fn after_code(&self, item: usize) -> bool {
         (self.clause.from..item).rev().take(3).any(|i| self.has_role(i, Role::Code))
+    }
+
+    /// The name before a tank that is only the place: "no3 in the 75 is 10".
+    pub fn label_over_place(&self, item: usize) -> Option<usize> {
+        let index = self.mentions.iter().rposition(|m| m.last < item && matches!(m.noun, Noun::Label { .. }))?;
+        let between = self.mentions[index].last + 1..item;
+        let placed = between.clone().any(|i| self.done.contains(&i));
+        let small = |i: usize| self.done.contains(&i) || self.items[i].what == What::Term && self.is_empty_word(i);
+        let says = self.has_role(item - 1, Role::Be);
+        (placed && says && between.clone().all(small)).then_some(index)
+    }
+
+    /// "0.5 on the ammonia".
+    pub fn label_on_the(&self, item: usize) -> Option<usize> {
+        let at = self.has_role(item + 1, Role::On) || self.has_role(item + 1, Role::For);
+        let named = item + if self.has_role(item + 2, Role::Definite) { 3 } else { 2 };
+        let reading = |m: &Mention| m.item == named && matches!(m.noun, Noun::Label { thing: name::READING, .. });
+        self.mentions.iter().position(reading).filter(|_| at)
+    }
+
+    pub fn is_place_word(&self, item: usize) -> bool {
+        let term = self.term(item);
+        (term.is(Role::In) || term.is(Role::On)) && !term.has_content()
     }
 }

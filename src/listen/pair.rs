@@ -99,7 +99,7 @@ fn is_answer(next: &Clause, name: &Clause, items: &[Item], terms: &[Term]) -> bo
         What::Amount(m) => {
             let stock =
                 (name.from..name.to).any(|i| items[i].what == What::Term && term(i).names_thing(super::name::STOCK));
-            m.is_plain() && figures == 1 && next.to - next.from == 1 || stock
+            m.units.is_empty() && !m.refused && figures == 1 && next.to - next.from == 1 || stock
         }
         What::Timed(..) => next.to - next.from == 1,
         _ => false,

@@ -64,7 +64,8 @@ impl Binder<'_, '_> {
         let Some(at) = never else { return };
         for index in 0..self.mentions.len() {
             let mention = self.mentions[index].clone();
-            if mention.item < at || mention.taken {
+            let behind = mention.last + 1 == at && matches!(mention.noun, Noun::Label { .. });
+            if mention.item < at && !behind || mention.taken {
                 continue;
             }
             match mention.noun {

@@ -18,9 +18,68 @@ impl Binder<'_, '_> {
         self.perhaps();
         self.filter_or_cartridge();
         self.vessels();
+        self.fish_spoken_of();
+        self.graded_layers();
         self.box_of_a_pond();
         self.which_of_two();
         self.tank_by_property();
+    }
+
+    /// "order: coarse, med, rings": foams by their grade alone.
+    fn graded_layers(&mut self) {
+        let order =
+            self.state.order.is_some() || (self.clause.from..self.clause.to).any(|i| self.has_role(i, Role::Direction));
+        let item = self.clause.to - 1;
+        let alone = (self.clause.from..item).all(|i| {
+            self.has_role(i, Role::Direction)
+                || !matches!(self.items[i].what, super::items::What::Term)
+                || self.is_empty_word(i)
+        });
+        if !order || !alone || self.items[item].what != super::items::What::Term {
+            return;
+        }
+        let grade = self.term(item).senses.iter().find_map(|s| match s {
+            super::lexicon::Sense::State { thing: name::MEDIUM, attribute: name::GRADE, kind } => Some(*kind),
+            _ => None,
+        });
+        let foam =
+            grade.and_then(|g| self.listener.lexicon.names.find(&format!("foam-{}", self.name(g).replace(' ', "-"))));
+        let Some(foam) = foam else { return };
+        self.mentions.retain(|m| m.item != item);
+        self.mentions.push(super::mention::Mention {
+            item,
+            last: item,
+            noun: Noun::Medium(Some(foam)),
+            plural: false,
+            corrected: false,
+            leaned: false,
+            definite: false,
+            article: false,
+            negated: false,
+            taken: false,
+        });
+    }
+
+    /// "the rams" after "two bolivian rams": those.
+    fn fish_spoken_of(&mut self) {
+        for index in 0..self.mentions.len() {
+            let mention = &self.mentions[index];
+            let Noun::Stock { kind: Some(kind), stage: None } = mention.noun else { continue };
+            let word = super::words::folded(&self.words[self.term(mention.item).last].text);
+            let name = self.name(kind);
+            let told = |k: &str| {
+                let ends = |with: &str| k.ends_with(with) && k[..k.len() - with.len()].ends_with(' ');
+                k != name && (ends(&word) || ends(name))
+            };
+            let mut kinds: Vec<&str> = self.state.fish.iter().map(String::as_str).filter(|k| told(k)).collect();
+            kinds.dedup();
+            let known = self.state.fish.iter().any(|k| k == name);
+            if let ([one], false, true) = (kinds.as_slice(), known, mention.definite)
+                && let Some(one) = self.listener.lexicon.names.find(one)
+            {
+                self.mentions[index].noun = Noun::Stock { kind: Some(one), stage: None };
+            }
+        }
     }
 
     /// "a cup of gravel": nobody knows how large the cup is.
@@ -181,7 +240,10 @@ impl Binder<'_, '_> {
 
     /// "the guppies dropped fry": fry of the guppies.
     fn newborn(&mut self) {
-        let born = self.happened().is_some_and(|e| e == self.name(name::SPAWNED))
+        let (first, last) = self.words_of_clause();
+        let cued = self.listener.happened(first, last, self.heard);
+        let born = cued.iter().any(|h| h.event == self.name(name::SPAWNED))
+            || self.happened().is_some_and(|e| e == self.name(name::SPAWNED))
             || self.event_in_clause() == Some(name::SPAWNED);
         if !born {
             return;

@@ -26,8 +26,9 @@ impl Grammar<'_> {
     pub fn sizes<'t, 'l: 't>(&self, input: Terms<'t, 'l>) -> Read<'t, 'l, Sizes> {
         let (mut rest, first) = size(input)?;
         let mut sizes = vec![first];
-        let mut dashed = false;
+        let (mut dashed, mut spoken) = (false, false);
         while sizes.len() < 3 {
+            let said = rest.first().is_some_and(|t| t.is(Role::By));
             let by = alt((mark('x'), mark('*'), role(Role::By)));
             let (next, ()) = match { by }.parse(rest) {
                 Ok(found) => found,
@@ -40,11 +41,14 @@ impl Grammar<'_> {
                 },
             };
             let (next, measure) = size(next)?;
+            spoken |= said;
             sizes.push(measure);
             rest = next;
         }
         // "4 m by 2.5 m": length and width, when a unit says that they are sizes.
-        let two = sizes.len() == 2 && !dashed && sizes.iter().all(|s| !s.units.is_empty());
+        let two = sizes.len() == 2 && !dashed && sizes.last().is_some_and(|s| !s.units.is_empty())
+            // "4 x 6 inch angels" are four fish; "2.5 by 3 metres" are two sizes.
+            && (spoken || sizes.iter().all(|s| !s.units.is_empty()));
         if sizes.len() < 3 && !two {
             return fail(input);
         }

@@ -37,6 +37,10 @@ pub struct State {
     pub subject: Option<Subject>,
     pub stock: Option<Subject>,
     pub medium: Option<Subject>,
+    /// Fish counted in this line.
+    pub here: Vec<(Subject, f64)>,
+    /// Kinds of fish told so far.
+    pub fish: Vec<String>,
     /// The length of the biggest fish of a group.
     pub biggest: Option<Amount>,
     /// The event told last in this line.
@@ -121,6 +125,11 @@ impl State {
     /// Takes a finding into what is known.
     pub fn take(&mut self, found: &Found) {
         self.note(&found.subject, &found.says, true);
+        if let Says::Value { attribute, value: Said::Amount(a), .. } = &found.says
+            && let (Some(count), "count", "stock") = (a.likely, attribute.as_str(), found.subject.thing.as_str())
+        {
+            self.here.push((found.subject.clone(), count));
+        }
         if found.subject.thing == "event" {
             self.event = Some(found.subject.clone());
         }
@@ -181,6 +190,9 @@ impl State {
                     && attribute == "biggest"
                 {
                     (self.biggest, self.length_unit) = (Some(*a), Some(a.unit));
+                }
+                if let Some(kind) = subject.kind.as_ref().filter(|k| !gone && !self.fish.contains(k)) {
+                    self.fish.push(kind.clone());
                 }
                 self.stock = Some(subject.clone());
             }

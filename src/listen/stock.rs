@@ -4,12 +4,18 @@
 use super::bind::Binder;
 use super::found::{Doubt, Found};
 use super::items::What;
+use super::lexicon::Sense;
 use super::measure::Measure;
 use super::mention::Noun;
 use super::name;
 use super::reading::{Doubtful, How, Level, Mark, Said, Says};
 use crate::knowledge::language::Role;
-use crate::units::{Amount, Dimension};
+use crate::units::Amount;
+
+/// The kind of health that means deaths.
+const DYING: &str = "dying";
+/// "3 of them" looks so many items back for what they are.
+const NEAR: usize = 8;
 
 impl Binder<'_, '_> {
     /// A number that counts what stands beside it.
@@ -72,7 +78,7 @@ impl Binder<'_, '_> {
         }
     }
 
-    fn count_of(&mut self, item: usize, measure: &Measure, index: usize) -> bool {
+    pub fn count_of(&mut self, item: usize, measure: &Measure, index: usize) -> bool {
         self.mentions[index].taken = true;
         let mention = self.mentions[index].clone();
         let terms = self.joined_terms(item, &mention);
@@ -89,6 +95,29 @@ impl Binder<'_, '_> {
                     self.push(Found::new(subject, Says::Absent, terms));
                     return true;
                 }
+                // "5 guppies ... two guppies are at the top": two of them.
+                let told = match self.state.value(&subject, self.name(name::COUNT)) {
+                    Some(Said::Amount(a)) => a.likely.zip(measure.value()).is_some_and(|(had, some)| some < had),
+                    _ => false,
+                };
+                let told_here = self.found.iter().any(|f| super::state::same_thing(&f.subject, &subject))
+                    || self.state.here.iter().any(|(s, had)| {
+                        super::state::same_thing(s, &subject) && measure.value().is_some_and(|v| v < *had)
+                    });
+                let are = mention.last + 1 < self.clause.to
+                    && self.has_role(mention.last + 1, Role::Be)
+                    && !self.has_role(mention.last + 1, Role::Was);
+                if (told || told_here)
+                    && are
+                    && !self.correcting
+                    && measure.is_plain()
+                    && mention.last + 2 < self.clause.to
+                {
+                    let mut found = Found::new(subject, Says::Present, terms).marked(mention_mark(&mention));
+                    found.bare = true;
+                    self.push(found);
+                    return true;
+                }
                 let mut measure = measure.clone();
                 let mut mark = None;
                 if let Some(times) = measure.times {
@@ -102,6 +131,12 @@ impl Binder<'_, '_> {
                 if let (Some(mark), Some(last)) = (mark, self.found.last_mut()) {
                     last.mark = last.mark.or(Some(mark));
                 }
+                true
+            }
+            // "I want 2 more filters": none of them is there.
+            Noun::Filter(_) if (self.clause.from..item).any(|i| self.has_role(i, Role::Wish)) => {
+                let wanted = &mut self.mentions[index];
+                (wanted.taken, wanted.article) = (false, true);
                 true
             }
             Noun::Filter(kind) => {
@@ -164,51 +199,21 @@ impl Binder<'_, '_> {
         if of_them {
             terms.extend(self.terms_of(item + 1, item + 2));
         }
+        // "my fish keep dying, 3 of them this week": dead, not there.
+        let dies = |s: &Sense| match s {
+            Sense::State { thing: name::STOCK, attribute: name::HEALTH, kind } => self.name(*kind) == DYING,
+            Sense::State { thing: name::EVENT, kind, .. } => *kind == name::FISH_DIED,
+            _ => false,
+        };
+        let before = &self.items[item.saturating_sub(NEAR)..item];
+        let dying = before.iter().any(|i| i.what == What::Term && self.terms[i.first].senses.iter().any(dies));
+        if of_them && dying {
+            let of = self.event(self.name(name::FISH_DIED));
+            self.value(item, of, (name::EVENT, name::COUNT), measure, terms, false);
+            return true;
+        }
         self.value(item, stock, (name::STOCK, name::COUNT), measure, terms, false);
         true
-    }
-
-    /// "8 x 3in comets": a count and a size; "3 x 1.2 l trays": a count and a volume.
-    pub fn sized_count(&mut self, item: usize, measure: &Measure, times: f64) -> bool {
-        let near = self.right_noun(item).or_else(|| self.left(item));
-        let Some(index) = near else { return false };
-        let mention = self.mentions[index].clone();
-        let single = Measure { times: None, ..measure.clone() };
-        let count = Measure { bare: true, ..Measure::exact(times, 0) };
-        match mention.noun {
-            Noun::Stock { .. } if measure.unit_of(Dimension::LENGTH).is_some() => {
-                self.count_of(item, &count, index);
-                let subject = self.mention_subject(&mention);
-                let terms = self.joined_terms(item, &mention);
-                self.value(item, subject, (name::STOCK, name::LENGTH), &single, terms, mention.corrected);
-                true
-            }
-            Noun::Label { attribute: name::BASKETS, .. } if measure.unit_of(Dimension::VOLUME).is_some() => {
-                let terms = self.joined_terms(item, &mention);
-                let filter = self.filter_subject(None, item);
-                self.mentions[index].taken = true;
-                self.value(item, filter.clone(), (name::FILTER, name::BASKETS), &count, terms.clone(), false);
-                self.value(item, filter, (name::FILTER, name::BASKET_VOLUME), &single, terms, false);
-                true
-            }
-            Noun::Medium(_) | Noun::Treatment(_) => {
-                let subject = self.mention_subject(&mention);
-                let terms = self.joined_terms(item, &mention);
-                self.mentions[index].taken = true;
-                let (target, dimension) = if measure.unit_of(Dimension::MASS).is_some() {
-                    (name::MASS, Dimension::MASS)
-                } else {
-                    (name::VOLUME, Dimension::VOLUME)
-                };
-                if measure.unit_of(dimension).is_none() {
-                    return false;
-                }
-                self.value(item, subject.clone(), (name::MEDIUM, name::COUNT), &count, terms.clone(), false);
-                self.value(item, subject, (name::MEDIUM, target), &single, terms, false);
-                true
-            }
-            _ => false,
-        }
     }
 
     /// "loads of guppies": there, but without a figure.
@@ -273,7 +278,12 @@ impl Binder<'_, '_> {
         }
         // "guppy" without an article may be any number of a fish that is kept in groups.
         let school = !mention.article && kind.is_some_and(|k| self.listener.lives_in_groups(k));
+        // "one of my angel laid eggs": some of many.
+        let one_of = mention.item > self.clause.from + 1
+            && self.has_role(mention.item - 1, Role::Definite)
+            && self.has_role(mention.item - 2, Role::Of);
         let single = !school
+            && !one_of
             && kind.is_some()
             && stage.is_none()
             && !mention.plural

@@ -123,4 +123,22 @@ impl Binder<'_, '_> {
         self.value(item, tank, (name::TANK, name::NOMINAL), &guessed, terms, false);
         true
     }
+
+    /// "18 inches deep": of a tank its height, or from front to back.
+    pub fn high_or_wide(&mut self, item: usize, measure: &Measure) -> bool {
+        let deep = self.has_role(item + 1, Role::Deep) && !self.is_pond();
+        let of_tank =
+            self.mentions.iter().all(|m| matches!(m.noun, Noun::Tank | Noun::Label { thing: name::TANK, .. }));
+        let Some(unit) = measure.unit_of(Dimension::LENGTH).filter(|_| deep && of_tank) else { return false };
+        let of = self.tank(self.state.tank);
+        let readings = [("high", name::HEIGHT), ("front to back", name::WIDTH)].into_iter();
+        let readings = readings
+            .map(|(word, a)| (word.to_string(), vec![self.offer(of.clone(), a, measure.amount(unit))]))
+            .collect();
+        let said = self.said(&self.terms_of(item, item)).to_string();
+        let ask = format!("{said} high, or {said} front to back?");
+        let terms = self.terms_of(item, item + 1);
+        self.doubts.push(Doubt { readings, ..Doubt::new(Doubtful::Ambiguous, ask, terms) });
+        true
+    }
 }

@@ -73,8 +73,13 @@ impl Binder<'_, '_> {
                 if let Some(number) = unsized_tank {
                     return number;
                 }
-                let placed =
-                    self.state.moved || matches!(self.preposition(item), Some(Role::In | Role::On | Role::For));
+                let named = tank.here
+                    && item > self.clause.from
+                    && self.has_role(item - 1, Role::Definite)
+                    && tank.size.is_some_and(|s| s.likely.is_some());
+                let placed = named
+                    || self.state.moved
+                    || matches!(self.preposition(item), Some(Role::In | Role::On | Role::For));
                 let listed = tank.here
                     && matches!(self.clause.joint, Some(Role::And | Role::With))
                     && (item > 0 && self.has_role(item - 1, Role::A) || self.is_first_figure(item));
@@ -197,7 +202,15 @@ impl Binder<'_, '_> {
             }
             return true;
         }
-        let changes = self.mentions.iter().any(|m| m.noun == Noun::Change)
+        // "took out what I could and changed half".
+        let changed = item > self.clause.from
+            && self.clause.to == item + 1
+            && self
+                .mentions
+                .iter()
+                .any(|m| matches!(m.noun, Noun::Label { attribute: name::CHANGED, .. }) && m.last + 1 == item);
+        let changes = changed
+            || self.mentions.iter().any(|m| m.noun == Noun::Change)
             || self.items[self.clause.from..self.clause.to].iter().any(|i| matches!(i.what, What::Time(_)));
         if !changes {
             return false;

@@ -259,6 +259,14 @@ impl Binder<'_, '_> {
         let of = match thing {
             name::STOCK => self.stock_of_state(index),
             name::TANK if attribute == name::SUBSTRATE && self.is_medium_here() => return,
+            // "a bag of zeolite": what is behind it, not before.
+            name::MEDIUM if attribute == name::BAGGED && self.has_role(mention.last + 1, Role::Of) => {
+                let next = self.mentions.get(index + 1).filter(|m| m.item <= mention.last + 3).cloned();
+                match next.filter(|m| matches!(m.noun, Noun::Medium(Some(_)))) {
+                    Some(medium) => self.mention_subject(&medium),
+                    None => return,
+                }
+            }
             // "coarse foam": the grade of the medium behind it.
             name::MEDIUM if attribute == name::GRADE => {
                 let next = self.mentions.get(index + 1).filter(|m| m.item == mention.last + 1).cloned();

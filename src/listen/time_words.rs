@@ -102,6 +102,13 @@ impl Grammar<'_> {
         if let Ok((rest, measure)) = self.amount_of_time(rest) {
             return Ok((rest, span(TimeRelation::Every, measure)));
         }
+        // "every Saturday".
+        if let Ok((after, _)) = moment(rest)
+            && let Some(week) = crate::units::unit::by_name("wk")
+        {
+            let measure = Measure { units: vec![week], ..Measure::exact(by, 0) };
+            return Ok((after, span(TimeRelation::Every, measure)));
+        }
         let (rest, unit) = time_unit(rest)?;
         let measure = Measure { units: vec![unit], ..Measure::exact(by, 0) };
         Ok((rest, span(TimeRelation::Every, measure)))

@@ -36,8 +36,9 @@ pub struct Turn<'d, 'l> {
     pub doubted: Vec<Found>,
     /// Values held before with the other ones that this line says, unmarked.
     pub contradicted: Vec<(Statement, Statement)>,
-    /// First word of the sentence.
+    /// First word of the sentence, and of the one before it.
     pub sentence_from: usize,
+    pub sentence_before: usize,
     /// The sentence speaks of a water test.
     sentence_reads: bool,
     /// The sentence ends with a question mark.
@@ -81,6 +82,7 @@ impl<'d, 'l> Turn<'d, 'l> {
             contradicted: Vec::new(),
             told: false,
             sentence_from: 0,
+            sentence_before: 0,
             sentence_reads: false,
             sentence_asks: false,
             wishing: false,
@@ -113,7 +115,7 @@ impl<'d, 'l> Turn<'d, 'l> {
                 continue;
             }
             if clause.starts {
-                self.sentence_from = first;
+                (self.sentence_before, self.sentence_from) = (self.sentence_from, first);
                 self.asked = None;
                 self.wishing = false;
             }

@@ -129,7 +129,7 @@ impl Binder<'_, '_> {
     }
 
     /// A pond is spoken of.
-    fn is_pond(&self) -> bool {
+    pub fn is_pond(&self) -> bool {
         let here = self.items.iter().any(|i| {
             i.what == super::items::What::Term
                 && self.terms[i.first].senses.iter().any(|s| {
