@@ -96,14 +96,13 @@ pub fn choose(term: &Term, around: &Around, place: Place, preference: &Preferenc
         return None;
     }
     let mut best: Option<(usize, Noun, bool)> = None;
+    // "the box filter has brushes": among the parts of a filter.
+    let in_filter = term.plural && around.things.contains(&name::FILTER);
     for sense in term.senses {
         let (noun, leaned) = match *sense {
             // An ordinary word that is a medium only among media: "the glass says 125 litres".
             Sense::Named { thing: name::MEDIUM, .. }
-                if term.senses.contains(&Sense::Common)
-                    && !place.short
-                    && !place.beside_mass
-                    && !(term.plural && around.things.contains(&name::FILTER)) =>
+                if term.senses.contains(&Sense::Common) && !place.short && !place.beside_mass && !in_filter =>
             {
                 continue;
             }
@@ -145,7 +144,9 @@ pub fn choose(term: &Term, around: &Around, place: Place, preference: &Preferenc
         }
         match noun {
             // "med" is a size, "meds" are medicine.
-            Noun::State { thing: name::EVENT, .. } if term.letters <= 3 && !term.plural => continue,
+            Noun::State { thing: name::EVENT, .. } if term.letters <= 3 && term.first == term.last && !term.plural => {
+                continue;
+            }
             Noun::State { thing: name::EVENT, .. }
                 if !weak || around.things.contains(&name::STOCK) || around.has_count => {}
             Noun::State { thing: name::EVENT, .. } => continue,

@@ -155,4 +155,39 @@ impl Binder<'_, '_> {
         self.state.medium = Some(subject.clone());
         Some(subject)
     }
+
+    /// "order: coarse, med, rings": foams by their grade alone.
+    pub fn graded_layers(&mut self) {
+        let order =
+            self.state.order.is_some() || (self.clause.from..self.clause.to).any(|i| self.has_role(i, Role::Direction));
+        let item = self.clause.to - 1;
+        let alone = (self.clause.from..item).all(|i| {
+            self.has_role(i, Role::Direction)
+                || !matches!(self.items[i].what, super::items::What::Term)
+                || self.is_empty_word(i)
+        });
+        if !order || !alone || self.items[item].what != super::items::What::Term {
+            return;
+        }
+        let grade = self.term(item).senses.iter().find_map(|s| match s {
+            super::lexicon::Sense::State { thing: name::MEDIUM, attribute: name::GRADE, kind } => Some(*kind),
+            _ => None,
+        });
+        let foam =
+            grade.and_then(|g| self.listener.lexicon.names.find(&format!("foam-{}", self.name(g).replace(' ', "-"))));
+        let Some(foam) = foam else { return };
+        self.mentions.retain(|m| m.item != item);
+        self.mentions.push(super::mention::Mention {
+            item,
+            last: item,
+            noun: Noun::Medium(Some(foam)),
+            plural: false,
+            corrected: false,
+            leaned: false,
+            definite: false,
+            article: false,
+            negated: false,
+            taken: false,
+        });
+    }
 }
