@@ -44,7 +44,9 @@ fn asked_kind(turn: &mut Turn, clause: &Clause) -> bool {
     }
     kinds.dedup();
     let none = || match lone_act(turn, clause) {
-        Some(Act::Deny) => turn.listener.state(&of.thing, &attribute, "none"),
+        Some(Act::Deny) if !super::correct::leads_a_correction(turn, clause) => {
+            turn.listener.state(&of.thing, &attribute, "none")
+        }
         _ => None,
     };
     let kind = match kinds[..] {
@@ -92,7 +94,7 @@ fn asked_yes_or_no(turn: &mut Turn, clause: &Clause) -> bool {
     let Some((of, attribute)) = turn.context.asked.clone() else { return false };
     let value = match lone_act(turn, clause) {
         Some(Act::Agree) => "yes",
-        Some(Act::Deny) => "no",
+        Some(Act::Deny) if !super::correct::leads_a_correction(turn, clause) => "no",
         _ => return false,
     };
     let names = &turn.listener.lexicon.names;

@@ -63,7 +63,16 @@ fn is_lone_no(turn: &Turn, clause: &Clause) -> bool {
     rest && clause.to - clause.from <= 3
         && turn.has_role(clause.from, Role::No)
         && clause.starts
-        && turn.context.asked.is_none()
+        && (turn.context.asked.is_none() || leads_a_correction(turn, clause))
+}
+
+/// "no" that is taken up by a word that corrects and something behind it ("no, sorry, 60 gallon"): it denies what was said
+/// before, and answers nothing.
+pub fn leads_a_correction(turn: &Turn, clause: &Clause) -> bool {
+    let rest = (clause.to..turn.items.len()).filter(|i| !matches!(turn.items[*i].what, What::Mark(_)));
+    let rest: Vec<usize> = rest.collect();
+    let corrects = |i: &usize| turn.items[*i].what == What::Term && turn.has_role(*i, Role::Correct);
+    rest.first().is_some_and(corrects) && rest.iter().any(|i| !corrects(i))
 }
 
 /// A clause that is no more than "sorry", "I mean".

@@ -276,3 +276,16 @@ fn a_question_of_a_filter_nobody_has_yet_is_answered_of_one() {
     let word = shown(&shipped(), Length::Brief, &["what is ppi?"]);
     assert!(word.contains("Pores per inch"), "{word}");
 }
+
+#[test]
+fn no_before_a_correction_answers_nothing() {
+    let first = "two foot tank, a common pleco, canister, power was out for 8 hours";
+    let asked = shown(&shipped(), Length::Brief, &[first, "45 gallon"]);
+    assert!(asked.contains("Is the filter running now?"), "{asked}");
+    let corrected = shown(&shipped(), Length::Brief, &[first, "45 gallon", "no, sorry, 60 gallon", "known"]);
+    assert!(corrected.contains("60 US gal") && !corrected.contains("running: no"), "{corrected}");
+    let corrected = shown(&shipped(), Length::Brief, &[first, "45 gallon", "no, sorry, 60 gallon"]);
+    assert!(!corrected.contains("find why it stands"), "{corrected}");
+    let answered = shown(&shipped(), Length::Brief, &[first, "45 gallon", "no, sorry"]);
+    assert!(answered.contains("find why it stands"), "{answered}");
+}
