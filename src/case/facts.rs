@@ -72,6 +72,14 @@ impl Facts {
         facts
     }
 
+    /// The same with one statement more, as if it were said last. The statement must be of this tank, and not say whose gallon
+    /// is meant: that would change what was said before it.
+    pub fn with(&self, schema: &Schema, turn: u16, statement: &Statement) -> Self {
+        let mut facts = self.clone();
+        facts.take(schema, turn, statement);
+        facts
+    }
+
     pub fn instances(&self, thing: ThingId) -> &[Instance] {
         &self.things[thing.0 as usize]
     }

@@ -20,6 +20,8 @@ use std::sync::OnceLock;
 #[derive(Clone, Debug)]
 pub struct TankView {
     pub tank: u16,
+    /// What was said of it, and the same completed.
+    pub said: Facts,
     pub case: Case,
     pub world: World,
     pub state: State,
@@ -78,7 +80,11 @@ pub fn tanks(statements: &[(u16, &Statement)]) -> Vec<u16> {
 
 /// The complete case of one tank.
 pub fn case_of(book: &Book, tank: u16, statements: &[(u16, &Statement)]) -> Case {
-    let facts = Facts::said(&book.schema, tank, statements.iter().copied());
+    completed(book, Facts::said(&book.schema, tank, statements.iter().copied()))
+}
+
+/// The complete case of what was said.
+pub fn completed(book: &Book, facts: Facts) -> Case {
     Case::complete(facts, &book.knowledge, &book.schema, &book.look_ups)
 }
 
@@ -126,7 +132,8 @@ fn of_tank(held: &[Held], tank: u16) -> Option<&Held> {
 
 /// The plain pass of one tank; what it is unsure of is still open.
 fn view(book: &Book, tank: u16, said: &[(u16, &Statement)], held: &[Held]) -> TankView {
-    let case = case_of(book, tank, said);
+    let said = Facts::said(&book.schema, tank, said.iter().copied());
+    let case = completed(book, said.clone());
     let engine = Engine { schema: &book.schema, book: &book.rules };
     let mut world = load::world(&case, &book.schema, &book.rules);
     let mut versions = Versions::of(versions::uncertain(&case, &book.schema, &book.rules), &world);
@@ -138,6 +145,7 @@ fn view(book: &Book, tank: u16, said: &[(u16, &Statement)], held: &[Held]) -> Ta
     let findings = finding::findings(&book.rules, &state);
     TankView {
         tank,
+        said,
         case,
         world,
         grounds: Grounds::of(&state),

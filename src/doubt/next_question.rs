@@ -2,7 +2,7 @@
 //! advice compared. In: a book, a call, one assessed tank. Out: the question that changes the most urgent advice most, at
 //! the least trouble; none when no answer would change anything. Knows no wording but the vocabulary's own.
 
-use super::assessment::{TankView, case_of, plain_from};
+use super::assessment::{TankView, case_of, completed, plain_from};
 use crate::case::Ledger;
 use crate::case::fact::{FactValue, Origin};
 use crate::engine::finding::{Finding, findings};
@@ -241,9 +241,11 @@ impl<'t> Answering<'t> {
 
 /// The findings with one answer more, of the whole case.
 fn afresh(book: &Book, view: &TankView, said: &[(u16, &Statement)], answer: &Statement) -> Findings {
-    let mut with: Vec<(u16, &Statement)> = said.to_vec();
-    with.push((u16::MAX, answer));
-    let case = case_of(book, view.tank, &with);
+    let of_gallons = answer.gallon().is_some() || answer.subject.thing == "keeper";
+    let case = match answer.subject.tank == view.tank && !of_gallons {
+        true => completed(book, view.said.with(&book.schema, u16::MAX, answer)),
+        false => case_of(book, view.tank, &[said, &[(u16::MAX, answer)]].concat()),
+    };
     plain_from(book, &case, &view.world, &view.state)
 }
 

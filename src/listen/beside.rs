@@ -10,6 +10,12 @@ use super::name;
 use crate::knowledge::language::Role;
 use crate::units::Dimension;
 
+/// A litre in base units.
+const LITRE: f64 = 1e-3;
+/// Litres of one medium beyond which a figure behind it is the tank's, while that has none (settled choice: an aquarium filter
+/// holds less).
+const MOST_OF_A_MEDIUM: f64 = 25.0;
+
 impl Binder<'_, '_> {
     /// Gives the figure to one mention, if the tables let it take such a unit.
     pub fn beside(&mut self, item: usize, measure: &Measure, index: usize) -> bool {
@@ -94,10 +100,15 @@ impl Binder<'_, '_> {
         let amount_told = thing == name::MEDIUM
             && self.state.last.as_ref().is_some_and(|(_, a)| a == "mass" || a == "volume")
             && self.state.size_of(self.state.tank).is_none();
+        // "carbon in for 6 months, 100 litres": nobody has so much of it; it is the tank.
+        let litres = measure.unit_of(Dimension::VOLUME).zip(measure.value()).map(|(u, v)| u.to_base(v) / LITRE);
+        let too_much = thing == name::MEDIUM
+            && litres.is_some_and(|n| n > MOST_OF_A_MEDIUM)
+            && self.state.size_of(self.state.tank).is_none();
         for unit in &measure.units {
             let is = if unit.name == "%" { Is::Share } else { Is::Quantity(unit.dimension) };
             let Some(target) = self.listener.attributes.beside(thing, None, is) else { continue };
-            if amount_told && unit.dimension == Dimension::VOLUME {
+            if (amount_told || too_much) && unit.dimension == Dimension::VOLUME {
                 continue;
             }
             if target.0 == thing && target != (name::TANK, name::NOMINAL) {

@@ -36,6 +36,7 @@ pub struct Binder<'d, 'l> {
     pub cleaned_told: bool,
     /// A wish was said earlier in the sentence.
     pub wishing: bool,
+    pub wished_filter: bool,
     /// Figures that have been given already.
     pub done: Vec<usize>,
 }

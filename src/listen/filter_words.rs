@@ -174,8 +174,10 @@ impl Binder<'_, '_> {
 
     /// "rated for 75 gal", "for tanks up to 200 l": what the maker says.
     fn claim(&mut self, item: usize, measure: &Measure) -> bool {
+        // "what flow for 200 litres?" asks; it tells of no box.
+        let asking = self.asking;
         let claims = self.mentions.iter().any(|m| {
-            matches!(m.noun, Noun::Label { attribute: name::CLAIM | name::RATED_FLOW, .. })
+            matches!(m.noun, Noun::Label { attribute, .. } if attribute == name::CLAIM || attribute == name::RATED_FLOW && !asking)
                 && m.last < item
                 && m.last + 5 > item
         });
@@ -234,13 +236,18 @@ impl Binder<'_, '_> {
         let is_basket = |m: &Mention| matches!(m.noun, Noun::Label { attribute: name::BASKETS, .. });
         let beside = self.left(item).or_else(|| self.right(item)).filter(|i| is_basket(&self.mentions[*i]));
         let carried = self.mentions.is_empty()
-            && (measure.each || (self.clause.from..item).any(|i| self.has_role(i, Role::Each)))
+            && (measure.each || measure.in_all || (self.clause.from..item).any(|i| self.has_role(i, Role::Each)))
             && self.state.last.as_ref().is_some_and(|(_, a)| a == "baskets");
         if beside.is_none() && !carried {
             return false;
         }
         let of = self.filter_subject(None, item);
         let mut terms = self.terms_of(item, item);
+        if measure.in_all {
+            beside.into_iter().for_each(|index| self.mentions[index].taken = true);
+            self.value(item, of, (name::FILTER, name::MEDIA_VOLUME), measure, terms, false);
+            return true;
+        }
         if let Some(index) = beside {
             let mention = self.mentions[index].clone();
             let counted = mention.taken;

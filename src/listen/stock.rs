@@ -8,7 +8,7 @@ use super::lexicon::Sense;
 use super::measure::Measure;
 use super::mention::Noun;
 use super::name;
-use super::reading::{Doubtful, How, Level, Mark, Said, Says};
+use super::reading::{Doubtful, How, Level, Mark, Said, Says, Subject};
 use crate::knowledge::language::Role;
 use crate::units::Amount;
 
@@ -303,7 +303,8 @@ impl Binder<'_, '_> {
             self.found.push(found);
             return;
         }
-        if single && !self.asking {
+        // "12 guppies, a guppy is stuck": one of those told of.
+        if single && !self.asking && !self.is_told_of_more(&subject) {
             let one = Amount::count(1.0);
             let mark = if mention.article { mark } else { mark.or(Some(Mark::Derived)) };
             let says =
@@ -316,6 +317,15 @@ impl Binder<'_, '_> {
         let mut found = Found::new(subject, Says::Present, terms).marked(mark);
         (found.bare, found.definite) = (true, mention.definite);
         self.push(found);
+    }
+
+    /// More than one of them were told of, in this line or before.
+    fn is_told_of_more(&self, subject: &Subject) -> bool {
+        let told = match self.state.value(subject, self.name(name::COUNT)) {
+            Some(Said::Amount(a)) => a.likely.is_some_and(|n| n > 1.0),
+            _ => false,
+        };
+        told || self.state.here.iter().any(|(s, n)| super::state::same_thing(s, subject) && *n > 1.0)
     }
 
     /// "a shrimp", not "a shrimp rack": no other noun follows.

@@ -47,6 +47,8 @@ pub struct Turn<'d, 'l> {
     told: bool,
     /// A wish was said in this sentence.
     wishing: bool,
+    /// What is wished for is a filter: fish told of behind it are there.
+    wished_filter: bool,
     /// The sentence speaks of something that is none of ours.
     off_topic: bool,
     /// The question before, which a clause may go on with.
@@ -86,6 +88,7 @@ impl<'d, 'l> Turn<'d, 'l> {
             sentence_reads: false,
             sentence_asks: false,
             wishing: false,
+            wished_filter: false,
             asked: None,
         }
     }
@@ -117,7 +120,7 @@ impl<'d, 'l> Turn<'d, 'l> {
             if clause.starts {
                 (self.sentence_before, self.sentence_from) = (self.sentence_from, first);
                 self.asked = None;
-                self.wishing = false;
+                (self.wishing, self.wished_filter) = (false, false);
             }
             self.told = (clause.from..clause.to).any(|i| self.has_role(i, Role::Told)) || self.told && !clause.starts;
             self.wishing |= (clause.from..clause.to).any(|i| self.has_role(i, Role::Wish));
@@ -282,12 +285,14 @@ impl<'d, 'l> Turn<'d, 'l> {
             asking,
             correcting: self.correcting,
             wishing: self.wishing,
+            wished_filter: self.wished_filter,
             cleaned_told: false,
             done: Vec::new(),
         };
         binder.tell();
         let (mut found, doubts, correcting) = (binder.found, binder.doubts, binder.correcting);
         self.names_of(clause, &mut found);
+        self.wished_filter |= found.iter().any(|f| f.subject.thing == "filter" && f.attribute() == Some("wanted"));
         self.correcting |= correcting && !asking;
         if let Some(kept) = kept {
             self.state = kept;

@@ -3,7 +3,7 @@
 
 use super::bind::Binder;
 use super::found::subject;
-use super::mention::Noun;
+use super::mention::{Mention, Noun};
 use super::name;
 use super::reading::{Says, Subject};
 use super::stock::mention_mark;
@@ -21,6 +21,7 @@ impl Binder<'_, '_> {
             && !self.asking;
         // "want 6 neons, 3 corys": the second is wanted, too.
         let listed = self.wishing
+            && !self.wished_filter
             && shun.or(wish).is_none()
             && !self.asking
             && self.state.last.as_ref().is_some_and(|(s, a)| s.thing == "stock" && (a == "wanted" || a == "count"))
@@ -35,9 +36,13 @@ impl Binder<'_, '_> {
             }
         }
         let Some(at) = shun.or(wish).or(carried.then_some(from)) else { return };
+        let behind_filter: Vec<usize> = wish.map_or(vec![], |wish| self.terms_behind_filter(wish));
         // "want 6 more": the count found is a wish.
         for found in &mut self.found {
             let stock_count = found.subject.thing == "stock" && found.attribute() == Some("count");
+            if found.terms.first().is_some_and(|term| behind_filter.contains(term)) {
+                continue;
+            }
             let before_shun = shun.is_none_or(|s| found.terms.iter().all(|t| *t < self.items[s].first));
             if stock_count
                 && before_shun
@@ -78,6 +83,17 @@ impl Binder<'_, '_> {
                 _ => self.name(if yes { name::YES } else { name::NO }).to_string(),
             };
             self.word(of, name::WANTED, &kind, terms, mention_mark(&mention));
+        }
+    }
+
+    /// "I want to go from a hang-on to a canister, 12 tetras": the terms behind the filter that is wished for, unless they are
+    /// joined to it; those fish are there.
+    fn terms_behind_filter(&self, wish: usize) -> Vec<usize> {
+        let filter = |m: &&Mention| matches!(m.noun, Noun::Filter(_)) && m.item > wish;
+        let Some(last) = self.mentions.iter().filter(filter).map(|m| m.last).max() else { return vec![] };
+        match (last + 1..self.clause.to).any(|i| self.has_role(i, Role::And)) {
+            true => vec![],
+            false => (self.items[last].last + 1..=self.items[self.clause.to - 1].last).collect(),
         }
     }
 }

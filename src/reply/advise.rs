@@ -17,7 +17,7 @@ use crate::source::words::capital;
 /// Below this share of the plausible tanks, advice says what it hangs on.
 const SURE: f64 = 0.95;
 
-impl Wording<'_> {
+impl<'w> Wording<'w> {
     /// The advice of a finding; `None` for a rule that only concludes. `asked`: the rules that the last turn asked for.
     /// `turn`: the last turn, where there were others before it.
     pub fn advice(&self, finding: Finding, asked: &[u16], turn: Option<u16>) -> Option<Advice> {
@@ -76,12 +76,12 @@ impl Wording<'_> {
         // What must not be so is no worry.
         let told = self.book.rules.rules[rule as usize].conditions.iter().filter(|c| !matches!(c.code, Code::Not(_)));
         let figures = &self.book.rules.figures;
-        let through = |read| match read {
-            Read::Figure(n) => figures[n as usize].code.reads(),
-            read => vec![read],
+        let through = |read: &'w Read| match read {
+            Read::Figure(n) => &figures[*n as usize].reads[..],
+            read => std::slice::from_ref(read),
         };
-        told.flat_map(|c| c.code.reads()).flat_map(through).any(|read| {
-            let Read::Fact(id) = read else { return false };
+        told.flat_map(|c| &c.reads).flat_map(through).any(|read| {
+            let Read::Fact(id) = *read else { return false };
             let attribute = self.book.schema.of(id);
             let thing = &self.book.schema.thing_of(attribute.thing).name;
             let entry = self.book.knowledge.vocabulary.attribute(thing, &attribute.name);

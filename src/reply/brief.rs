@@ -8,6 +8,7 @@ use super::page::{Page, Row};
 use super::text::{Part, rows};
 use crate::knowledge::advice::Danger;
 use crate::rulebook::raw::Urgency;
+use std::borrow::Cow;
 
 /// How much of an answer is shown at first.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -26,8 +27,8 @@ impl Screen {
 /// The page of an answer's first screen; `rest` tells how what is left out is had.
 pub fn brief(answer: &Answer, width: usize, screen: Screen, rest: &'static str) -> Page {
     let first = match answer.asked_only && !answer.is_emergency() {
-        true => asked_of(answer),
-        false => answer.clone(),
+        true => Cow::Owned(asked_of(answer)),
+        false => Cow::Borrowed(answer),
     };
     let mut part = part(&first, width, screen, rest);
     if first.advice.len() < answer.advice.len() {
