@@ -39,48 +39,32 @@ impl Engine<'_> {
     /// the same counts of things.
     pub fn update(&self, world: &World, state: &mut State, changed: &[Read]) -> bool {
         let mut rules = false;
-        let mut dirty = vec![false; self.book.order.len()];
-        let mut first = usize::MAX;
-        let mut mark = |read: &Read, dirty: &mut Vec<bool>| {
-            for rank in self.book.readers.of(read) {
-                dirty[*rank as usize] = true;
-                first = first.min(*rank as usize);
-            }
-        };
-        changed.iter().for_each(|read| mark(read, &mut dirty));
+        let mut dirty = Dirty::of(self.book.order.len());
         for read in changed {
+            dirty.mark(self.book.readers.of(read));
             // A given number is read through its own figure.
             if let Read::Figure(n) = read
                 && let Some(rank) = self.book.order.iter().position(|s| *s == Step::Figure(*n))
             {
-                dirty[rank] = true;
-                first = first.min(rank);
+                dirty.mark(&[rank as u16]);
             }
         }
-        for rank in first..self.book.order.len() {
-            if !dirty[rank] {
-                continue;
-            }
+        // What a step changes is read behind it only.
+        while let Some(rank) = dirty.next() {
             let step = self.book.order[rank];
             if self.step(step, world, state) {
                 match step {
-                    Step::Figure(n) => self.spread(&Read::Figure(n), &mut dirty),
+                    Step::Figure(n) => dirty.mark(self.book.readers.of(&Read::Figure(n))),
                     Step::Rule(n) => {
                         rules = true;
                         for conclusion in &self.book.rules[n as usize].concludes {
-                            self.spread(&Read::Conclusion(*conclusion), &mut dirty);
+                            dirty.mark(self.book.readers.of(&Read::Conclusion(*conclusion)));
                         }
                     }
                 }
             }
         }
         rules
-    }
-
-    fn spread(&self, read: &Read, dirty: &mut [bool]) {
-        for rank in self.book.readers.of(read) {
-            dirty[*rank as usize] = true;
-        }
     }
 
     /// Works out one figure or rule for every instance; gives whether anything changed.
@@ -139,5 +123,37 @@ impl Engine<'_> {
 
     pub fn evaluation<'s>(&'s self, world: &'s World, state: &'s State) -> Evaluation<'s> {
         Evaluation { schema: self.schema, book: self.book, world, state }
+    }
+}
+
+/// Steps to be worked out again, by rank, as bits.
+struct Dirty {
+    words: Vec<u64>,
+    /// Words before this one are done.
+    at: usize,
+}
+
+impl Dirty {
+    fn of(steps: usize) -> Self {
+        Self { words: vec![0; steps.div_ceil(64)], at: 0 }
+    }
+
+    fn mark(&mut self, ranks: &[u16]) {
+        for rank in ranks {
+            self.words[*rank as usize / 64] |= 1 << (rank % 64);
+        }
+    }
+
+    /// Takes the first that is marked.
+    fn next(&mut self) -> Option<usize> {
+        while let Some(word) = self.words.get_mut(self.at) {
+            if *word != 0 {
+                let bit = word.trailing_zeros() as usize;
+                *word &= *word - 1;
+                return Some(self.at * 64 + bit);
+            }
+            self.at += 1;
+        }
+        None
     }
 }

@@ -4,11 +4,30 @@
 /// A number cut to a decimal place, without zeros behind the point that say nothing.
 pub fn at(value: f64, decimals: i32) -> String {
     let scale = 10f64.powi(decimals);
-    let rounded = (value * scale).round() / scale;
+    let whole = (value * scale).round();
+    if decimals >= 0 && whole.abs() < MOST_WHOLE {
+        return pointed(whole as i64, decimals as u32);
+    }
+    let rounded = whole / scale;
     let text = format!("{:.*}", decimals.max(0) as usize, if rounded == 0.0 { 0.0 } else { rounded });
     match text.contains('.') {
         true => text.trim_end_matches('0').trim_end_matches('.').to_string(),
         false => text,
+    }
+}
+
+/// Up to here numbers without a fraction are exact.
+const MOST_WHOLE: f64 = 1e15;
+
+/// A whole number with a point so many places from its end, without zeros behind the point that say nothing.
+fn pointed(whole: i64, decimals: u32) -> String {
+    let (sign, digits) = (if whole < 0 { "-" } else { "" }, whole.unsigned_abs().to_string());
+    let width = decimals as usize + 1;
+    let digits = format!("{sign}{digits:0>width$}");
+    let (front, behind) = digits.split_at(digits.len() - decimals as usize);
+    match behind.trim_end_matches('0') {
+        "" => front.to_string(),
+        behind => format!("{front}.{behind}"),
     }
 }
 

@@ -3,6 +3,7 @@
 
 use super::amounts::TIED;
 use super::page::{Page, Row, Tone};
+use std::borrow::Cow;
 use textwrap::{Options, WordSplitter};
 use unicode_width::UnicodeWidthStr;
 
@@ -65,11 +66,14 @@ fn wrap(lead: &str, text: &str, width: usize) -> Vec<String> {
         .break_words(true);
     // A tied run that no line can hold must break somewhere: better at its blanks than inside a number.
     let room = width.max(12).saturating_sub(lead.width());
-    let loosened: Vec<String> = text
-        .split(' ')
-        .map(|word| if word.width() > room { word.replace(TIED, " ") } else { word.to_string() })
-        .collect();
-    let text = loosened.join(" ");
+    let too_wide = |word: &str| word.len() > room && word.width() > room;
+    let text = match text.split(' ').any(too_wide) {
+        true => {
+            let loosened = |word: &str| if too_wide(word) { word.replace(TIED, " ") } else { word.to_string() };
+            Cow::Owned(text.split(' ').map(loosened).collect::<Vec<_>>().join(" "))
+        }
+        false => Cow::Borrowed(text),
+    };
     let lines = textwrap::wrap(&text, options);
     lines.into_iter().map(|l| l.trim_end().replace(TIED, " ")).collect()
 }

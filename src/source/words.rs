@@ -33,11 +33,11 @@ pub fn ticked(name: &str) -> String {
 
 /// First letter in upper case, the rest as it is.
 pub fn capital(text: &str) -> String {
+    let mut out = String::with_capacity(text.len());
     let mut letters = text.chars();
-    match letters.next() {
-        Some(first) => first.to_uppercase().chain(letters).collect(),
-        None => String::new(),
-    }
+    out.extend(letters.next().into_iter().flat_map(char::to_uppercase));
+    out.push_str(letters.as_str());
+    out
 }
 
 /// What differs between two texts, each with a word or two of what stands around it; short ones are left whole.
