@@ -202,6 +202,13 @@ impl<'d, 'l> Binder<'d, 'l> {
             self.value(item, subject, (of, attribute), measure, terms, mention.corrected);
             return true;
         }
+        // "sump holds 60 litres": its own water.
+        let of_sump = |m: &&Mention| m.last < mention.item && m.noun == Noun::Filter(Some(name::SUMP));
+        if let Some(sump) = self.mentions.iter().rfind(of_sump).filter(|_| attribute == name::WATER).cloned() {
+            let of = self.filter_named(&sump);
+            self.value(item, of, (name::FILTER, name::SUMP_VOLUME), measure, terms, false);
+            return true;
+        }
         // "the plec's about a foot long": of the fish in the clause.
         let fish = self
             .mentions

@@ -3,6 +3,7 @@
 
 use super::items::{Item, What};
 use super::lexicon::Sense;
+use super::name;
 use super::reading::Form;
 use super::term::Term;
 use crate::knowledge::language::Role;
@@ -129,7 +130,7 @@ fn cut_at(items: &[Item], terms: &[Term], at: usize, from: usize) -> Option<Cut>
                 // "three tanks: 20, 40 and 75 gallons" begins a list, too.
                 let several = at > from
                     && terms[items[at - 1].first].plural
-                    && terms[items[at - 1].first].names_thing(super::name::TANK);
+                    && terms[items[at - 1].first].names_thing(name::TANK);
                 (!label || several).then_some(Cut::Mark(','))
             }
             _ => None,
@@ -143,8 +144,21 @@ fn cut_at(items: &[Item], terms: &[Term], at: usize, from: usize) -> Option<Cut>
                     // A "then" that ends a question belongs to it; so does "with" behind "what".
                     !(*role == Role::Then && (at + 1 == items.len() || matches!(items[at + 1].what, What::Mark('?'))))
                 })
+                .filter(|role| !(*role == Role::With && is_of_the_source(items, terms, at, from)))
                 .map(Cut::Word)
         }
         _ => None,
     }
+}
+
+/// "well water with nitrate 45": the reading behind "with" is the new water's.
+fn is_of_the_source(items: &[Item], terms: &[Term], at: usize, from: usize) -> bool {
+    let term = |n: usize| items.get(n).filter(|i| i.what == What::Term).map(|i| &terms[i.first]);
+    let source = |t: &Term| {
+        let kind = |s: &Sense| matches!(s, Sense::State { thing, .. } if *thing == name::SOURCE);
+        t.names_thing(name::SOURCE) || t.senses.iter().any(kind)
+    };
+    at > from
+        && term(at - 1).is_some_and(source)
+        && term(at + 1).is_some_and(|t| t.labels().any(|(thing, _)| thing == name::READING))
 }
