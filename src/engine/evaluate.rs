@@ -133,18 +133,9 @@ impl Evaluation<'_> {
                 }
                 _ => Truth::Unknown,
             },
-            Code::Known(a) => match a.as_ref() {
-                // A condition is known when it is true or false.
-                Code::Conclusion(_)
-                | Code::Not(_)
-                | Code::All(_)
-                | Code::Any(_)
-                | Code::Compare(..)
-                | Code::IsKind(..)
-                | Code::SameKind(..)
-                | Code::Exists { .. } => Truth::of(self.truth(a, bound) != Truth::Unknown),
-                _ => Truth::of(self.value(a, bound).is_known()),
-            },
+            // A condition is known when it is true or false.
+            Code::Known(a) if a.is_condition() => Truth::of(self.truth(a, bound) != Truth::Unknown),
+            Code::Known(a) => Truth::of(self.value(a, bound).is_known()),
             Code::Exists { every, thing, with } => self.exists(*every, *thing, with.as_deref(), bound),
             _ => Truth::Unknown,
         }

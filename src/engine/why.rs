@@ -100,7 +100,7 @@ impl<'e> Evaluation<'e> {
     }
 
     fn came_to(&self, code: &Code, bound: &mut Bound) -> CameTo {
-        match is_condition(code) {
+        match code.is_condition() {
             true => CameTo::Truth(self.truth(code, bound)),
             false => CameTo::Value(self.value(code, bound)),
         }
@@ -158,22 +158,6 @@ impl<'e> Evaluation<'e> {
 }
 
 static ALWAYS: Code = Code::All(Vec::new());
-
-/// Whether code comes to a truth rather than a value.
-pub fn is_condition(code: &Code) -> bool {
-    matches!(
-        code,
-        Code::Conclusion(_)
-            | Code::Not(_)
-            | Code::All(_)
-            | Code::Any(_)
-            | Code::Compare(..)
-            | Code::IsKind(..)
-            | Code::SameKind(..)
-            | Code::Known(_)
-            | Code::Exists { .. }
-    )
-}
 
 /// Of the parts of an `and` (`all`) or an `or`, those that made it what it is.
 fn deciding(parts: Vec<Proof>, truth: Truth, all: bool) -> Vec<Proof> {

@@ -32,18 +32,7 @@ impl Binder<'_, '_> {
             }
             self.mentions.retain(|m| m.item != item);
             let at = self.mentions.iter().position(|m| m.item > item).unwrap_or(self.mentions.len());
-            let mention = Mention {
-                item,
-                last: item,
-                noun: Noun::Filter(Some(name::POND_BOX)),
-                plural: false,
-                corrected: false,
-                leaned: false,
-                definite: false,
-                article: false,
-                negated: false,
-                taken: false,
-            };
+            let mention = Mention::of(item, Noun::Filter(Some(name::POND_BOX)));
             self.mentions.insert(at, mention);
         }
     }

@@ -177,17 +177,6 @@ impl Binder<'_, '_> {
             grade.and_then(|g| self.listener.lexicon.names.find(&format!("foam-{}", self.name(g).replace(' ', "-"))));
         let Some(foam) = foam else { return };
         self.mentions.retain(|m| m.item != item);
-        self.mentions.push(super::mention::Mention {
-            item,
-            last: item,
-            noun: Noun::Medium(Some(foam)),
-            plural: false,
-            corrected: false,
-            leaned: false,
-            definite: false,
-            article: false,
-            negated: false,
-            taken: false,
-        });
+        self.mentions.push(super::mention::Mention::of(item, Noun::Medium(Some(foam))));
     }
 }

@@ -56,6 +56,24 @@ pub struct Mention {
     pub taken: bool,
 }
 
+impl Mention {
+    /// A mention that the words beside it made of one item: nothing else was said of it.
+    pub fn of(item: usize, noun: Noun) -> Self {
+        Self {
+            item,
+            last: item,
+            noun,
+            plural: false,
+            corrected: false,
+            leaned: false,
+            definite: false,
+            article: false,
+            negated: false,
+            taken: false,
+        }
+    }
+}
+
 impl Noun {
     pub fn thing(&self) -> Name {
         match self {
@@ -193,16 +211,13 @@ pub fn mentions(items: &[Item], terms: &[Term], from: usize, to: usize, known: K
         };
         let Some((noun, leaned)) = choose(term, &around, place, preference) else { continue };
         let mention = Mention {
-            item: at,
-            last: at,
-            noun,
             plural: term.plural,
             corrected: term.corrected,
             leaned,
             definite: before.is_some_and(|t| t.is(Role::Definite)) && !asks_that(items, terms, from, at),
             article: before.is_some_and(|t| t.is(Role::A)),
             negated: term.lacking,
-            taken: false,
+            ..Mention::of(at, noun)
         };
         match found.last_mut() {
             Some(last) if last.last + 1 == at || last.last + 2 == at && is_copula(items, terms, at - 1) => {

@@ -71,6 +71,22 @@ impl Code {
         out
     }
 
+    /// Whether it comes to a truth rather than a value.
+    pub fn is_condition(&self) -> bool {
+        matches!(
+            self,
+            Code::Conclusion(_)
+                | Code::Not(_)
+                | Code::All(_)
+                | Code::Any(_)
+                | Code::Compare(..)
+                | Code::IsKind(..)
+                | Code::SameKind(..)
+                | Code::Known(_)
+                | Code::Exists { .. }
+        )
+    }
+
     /// Calls `see` for this node and every one below it.
     pub fn walk<'c>(&'c self, see: &mut impl FnMut(&'c Code)) {
         see(self);

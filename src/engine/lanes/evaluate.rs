@@ -102,21 +102,12 @@ impl LaneEvaluation<'_> {
                 self.pairs(&self.value(a, bound), &Lanes::One(Value::Kind(*symbol)), *equal)
             }
             Code::SameKind(a, b, equal) => self.pairs(&self.value(a, bound), &self.value(b, bound), *equal),
-            Code::Known(a) => match a.as_ref() {
-                // A condition is known when it is true or false.
-                Code::Conclusion(_)
-                | Code::Not(_)
-                | Code::All(_)
-                | Code::Any(_)
-                | Code::Compare(..)
-                | Code::IsKind(..)
-                | Code::SameKind(..)
-                | Code::Exists { .. } => {
-                    let truths = self.truth(a, bound);
-                    Truths::of(truths.yes | truths.no)
-                }
-                _ => Truths::of(self.value(a, bound).known()),
-            },
+            // A condition is known when it is true or false.
+            Code::Known(a) if a.is_condition() => {
+                let truths = self.truth(a, bound);
+                Truths::of(truths.yes | truths.no)
+            }
+            Code::Known(a) => Truths::of(self.value(a, bound).known()),
             Code::Exists { every, thing, with } => self.exists(*every, *thing, with.as_deref(), bound),
             _ => Truths::default(),
         }
