@@ -272,6 +272,19 @@ impl Conversation {
             "Say the tank, the fish, the filter and what is wrong.".to_string()
         } else {
             let words = crate::reply::unread::unread(reading);
+            // What was asked is still open, and is worth more to the caller than an example.
+            if let Some(next) = self.answer().and_then(|a| a.next.as_ref()).filter(|_| asked) {
+                let mut page = Page::default();
+                page.push(Row::new("Not understood", Tone::Quiet, words.join(", ")));
+                if words.is_empty() {
+                    page.push(Row::new("", Tone::Plain, "That does not tell."));
+                }
+                page.push(Row::new("Ask", Tone::Ask, next.ask.clone()));
+                if let Some(measure) = &next.measure {
+                    page.push(Row::new("To find out", Tone::Plain, measure.clone()));
+                }
+                return Some(page);
+            }
             match words.is_empty() {
                 true => format!("Nothing in that was about a tank. Try: {}", help::EXAMPLE),
                 false if !is_ours(&self.book, reading) => {

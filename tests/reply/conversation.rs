@@ -289,3 +289,13 @@ fn no_before_a_correction_answers_nothing() {
     let answered = shown(&shipped(), Length::Brief, &[first, "45 gallon", "no, sorry"]);
     assert!(answered.contains("find why it stands"), "{answered}");
 }
+
+#[test]
+fn what_was_asked_is_asked_again_when_a_line_tells_nothing() {
+    for line in ["its a little one", "banana split"] {
+        let text = shown(&shipped(), Length::Brief, &["my fish tank is dirty", line]);
+        let asks = text.lines().filter(|l| l.starts_with("Ask ")).count();
+        assert_eq!(asks, 1, "{text}");
+        assert!(!text.contains("Try:"), "{text}");
+    }
+}
