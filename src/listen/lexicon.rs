@@ -303,6 +303,11 @@ impl Lexicon {
         self.slips.get(words).map(|m| m.as_ref())
     }
 
+    /// The denial that an unknown word is one slip away from.
+    pub fn near_denial(&self, word: &str) -> Option<&str> {
+        self.respellings().near_denial(word)
+    }
+
     /// Whether a word is part of a phrase of ours.
     pub fn is_part(&self, word: &str) -> bool {
         self.respellings().is_part(word)

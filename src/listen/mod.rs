@@ -68,6 +68,7 @@ mod term;
 mod time_words;
 mod topics;
 mod turn;
+mod unclear;
 mod unit_words;
 mod value;
 mod wishes;

@@ -5,6 +5,7 @@ use super::lexicon::{Entry, Sense};
 use super::name::{self, Quick};
 use crate::knowledge::language::Role;
 use std::collections::{HashMap, HashSet};
+use strsim::osa_distance;
 
 /// A word that a misspelt one may stand for.
 #[derive(Debug)]
@@ -20,6 +21,8 @@ pub struct Respellings {
     /// Words that stand inside a phrase of ours: "balls" of "bio balls".
     parts: HashSet<Box<str>, Quick>,
     targets: Vec<Vec<Target>>,
+    /// Words that deny, long enough to be told from others when misspelt: nothing is corrected to one.
+    denials: Vec<Box<str>>,
 }
 
 impl Respellings {
@@ -27,6 +30,9 @@ impl Respellings {
         let mut table = Self { targets: (0..26).map(|_| Vec::new()).collect(), ..Self::default() };
         let mut joined: Vec<&str> = Vec::new();
         for (key, entry) in entries {
+            if key.len() >= 4 && !key.contains(' ') && denies(entry) {
+                table.denials.push(key.clone());
+            }
             if key.contains(' ') {
                 table.parts.extend(key.split(' ').map(Box::from));
                 if entry.senses.iter().any(|s| matches!(s, Sense::Named { .. })) {
@@ -45,6 +51,7 @@ impl Respellings {
         for key in joined {
             table.joined.insert(key.replace(' ', "").into_boxed_str(), key.into());
         }
+        table.denials.sort_unstable();
         table.targets.iter_mut().for_each(|t| t.sort_by(|a, b| a.text.cmp(&b.text)));
         table
     }
@@ -59,9 +66,22 @@ impl Respellings {
         self.joined.get(word).map(|k| k.as_ref())
     }
 
+    /// The denial that a word is one slip away from.
+    pub fn near_denial(&self, word: &str) -> Option<&str> {
+        let near = |d: &&Box<str>| osa_distance(word, d) == 1;
+        let ours = word.len() >= 5 && word.bytes().all(|b| b.is_ascii_lowercase());
+        self.denials.iter().find(near).filter(|_| ours).map(|d| d.as_ref())
+    }
+
     pub fn is_part(&self, word: &str) -> bool {
         self.parts.contains(word)
     }
+}
+
+/// "doesnt", "without": not "minus" or "lacking", which ordinary words are near to.
+fn denies(entry: &Entry) -> bool {
+    let has = |role| entry.senses.contains(&Sense::Role(role));
+    has(Role::Not) || has(Role::Without) && entry.senses.len() == 1
 }
 
 /// Never a negation, a number, a unit or a medicine.

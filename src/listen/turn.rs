@@ -218,6 +218,7 @@ impl<'d, 'l> Turn<'d, 'l> {
         if self.told {
             return;
         }
+        let Err(found) = self.unclear_denial(&clause, found) else { return };
         if self.correcting && change::other_kind(self, &found) {
             return;
         }
