@@ -219,6 +219,34 @@ pub enum Role {
     Move,
     Vessel,
     Told,
+    /// What is no more: "used to", "my old tank".
+    Past,
+    /// Somebody who may have a tank of their own.
+    Stranger,
+    /// Where animals are to go: "going back to the shop".
+    Leaving,
+    /// Done to something that is there, done or not: "didn't touch the rings".
+    Acts,
+    /// "not the fish I'm asking about".
+    Speaking,
+    /// Never so far.
+    Never,
+    /// "not sure if": what follows is not told.
+    Unsure,
+    /// "don't think the filter is big enough": the filter is not denied.
+    Thinking,
+    /// "forgot to take the carbon out": not done.
+    Forgot,
+    /// What a stranger does with it: "has", "keeps", "swears by".
+    Keeps,
+    /// What a stranger has to say of it.
+    Says,
+    /// Brings the talk back to the caller's own.
+    Own,
+    /// Meant or dreamt of, and not done.
+    Unreal,
+    /// What a figure ought to be.
+    Aim,
     #[serde(rename = "trade size")]
     TradeSize,
     Larger,

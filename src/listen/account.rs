@@ -145,6 +145,12 @@ fn is_word_of_note(term: &Term) -> bool {
         Role::TradeSize,
         Role::Device,
         Role::Trouble,
+        Role::Acts,
+        Role::Forgot,
+        Role::Past,
+        Role::Unreal,
+        Role::Aim,
+        Role::Leaving,
     ];
     let washing = term.is(Role::Washing) && !term.is(Role::Doing);
     ((noted.iter().any(|r| term.is(*r)) || washing) && !term.is(Role::Noise))

@@ -37,6 +37,8 @@ pub struct Binder<'d, 'l> {
     /// A wish was said earlier in the sentence.
     pub wishing: bool,
     pub wished_filter: bool,
+    /// First and last term of what was said not to be so.
+    pub denied: Vec<(usize, usize)>,
     /// Figures that have been given already.
     pub done: Vec<usize>,
 }

@@ -80,14 +80,15 @@ impl Binder<'_, '_> {
     pub fn happenings(&mut self) {
         let (first, last) = self.words_of_clause();
         for found in self.listener.happened(first, last, self.heard) {
-            let negated = self.mentions.iter().any(|m| m.negated)
-                && self.clause_has(|s| matches!(s, super::lexicon::Sense::Role(Role::Not)));
-            if negated {
-                continue;
-            }
             let terms: Vec<usize> = (0..self.terms.len())
                 .filter(|t| found.words.iter().any(|(a, b)| self.terms[*t].first <= *b && self.terms[*t].last >= *a))
                 .collect();
+            let denied = self.mentions.iter().any(|m| m.negated)
+                && self.clause_has(|s| matches!(s, super::lexicon::Sense::Role(Role::Not)));
+            if denied || self.is_undone(&terms) {
+                self.deny(&terms);
+                continue;
+            }
             let of = self.event(&found.event);
             for mention in &mut self.mentions {
                 let own = matches!(mention.noun, Noun::State { thing: name::EVENT, kind, .. } if self.listener.lexicon.text(kind) == found.event);
@@ -103,6 +104,17 @@ impl Binder<'_, '_> {
                 self.off_since(&found.event, mention_from);
             }
         }
+    }
+
+    /// "did not rinse it under the tap", "never been dosed": denied by a word before it, with nothing of weight between.
+    fn is_undone(&self, terms: &[usize]) -> bool {
+        let Some(first) = terms.iter().min() else { return false };
+        let denies = |i: &usize| [Role::Not, Role::Forgot, Role::Never].iter().any(|r| self.has_role(*i, *r));
+        let word = (self.clause.from..self.clause.to).rfind(|i| denies(i) && self.items[*i].last < *first);
+        word.is_some_and(|w| {
+            let between = (w + 1..self.clause.to).take_while(|i| self.items[*i].first < *first);
+            between.into_iter().all(|i| self.is_empty_word(i))
+        })
     }
 
     /// "swapped all the media while I was at it": when the event told before happened.

@@ -29,6 +29,7 @@ mod findings;
 mod fish_length;
 mod follow;
 mod found;
+mod frame;
 mod goal;
 mod happened;
 mod items;

@@ -36,7 +36,7 @@ fixed! {
     WHEN = "when", LASTED = "lasted", DOSE = "dose", AMMONIA = "ammonia", NITRITE = "nitrite", NITRATE = "nitrate",
     PH = "ph", KH = "kh", GH = "gh", SALINITY = "salinity", METHOD = "method", TREND = "trend", TAKEN = "taken",
     AMMONIA_AS = "ammonia as", NITRITE_AS = "nitrite as", NITRATE_AS = "nitrate as", TREATED = "treated",
-    TIMES_PER_DAY = "times per day", GALLON = "gallon", UNITS = "units", BUDGET = "budget", FRY = "fry", EGG = "egg",
+    TIMES_PER_DAY = "times per day", SEASON = "season", GALLON = "gallon", UNITS = "units", BUDGET = "budget", FRY = "fry", EGG = "egg",
     POND = "pond", MARINE = "marine", CUBE = "cube", SUMP = "sump", YES = "yes", NO = "no", NONE = "none",
     POWER_CUT = "power cut", FISH_DIED = "fish died", FISH_ADDED = "fish added", SPAWNED = "spawned",
     MEDICATED = "medicated", MOVED = "moved", WASHED_IN_TAP = "washed in tap", SPONGE = "sponge", MESH = "mesh",

@@ -14,6 +14,8 @@ pub struct Reading {
     pub acts: Vec<(Act, Span)>,
     /// Words that nothing used and that are no noise.
     pub unread: Vec<Span>,
+    /// What was understood but says nothing of the caller's tank as it is now, and why.
+    pub aside: Vec<(Span, Aside)>,
     /// What has to be asked back before it can be used.
     pub back: Vec<AskBack>,
     /// Measures said or asked for in a second unit.
@@ -306,6 +308,46 @@ pub enum Doubtful {
     Taken,
 }
 
+/// Why something that was understood is no fact.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Aside {
+    /// How it was once.
+    Past,
+    /// Somebody else's tank.
+    Others,
+    /// What others say or advise.
+    Told,
+    /// What a figure ought to be.
+    Aim,
+    /// Meant, dreamt of or nearly so, and not done.
+    Unreal,
+    /// A figure that was denied.
+    Denied,
+    /// Wished for, beside what there is.
+    Wished,
+    /// To come: where animals are to go.
+    Planned,
+    /// Said not to be known for sure.
+    Unsure,
+}
+
+impl Aside {
+    /// In plain words, behind what was said.
+    pub fn called(self) -> &'static str {
+        match self {
+            Aside::Past => "how it was",
+            Aside::Others => "somebody else's",
+            Aside::Told => "what others say",
+            Aside::Aim => "what it should be",
+            Aside::Unreal => "not done",
+            Aside::Denied => "not so",
+            Aside::Wished => "wished for",
+            Aside::Planned => "planned",
+            Aside::Unsure => "not sure",
+        }
+    }
+}
+
 /// One word of the text and what became of it.
 #[derive(Clone, Debug, PartialEq)]
 pub struct WordUse {
@@ -324,6 +366,8 @@ pub enum Became {
     Unread,
     /// Part of something that is asked back, by index.
     AskedBack(usize),
+    /// Part of something understood that is no fact, by index.
+    Aside(usize),
 }
 
 /// What the listener has to know of the call so far.

@@ -121,6 +121,12 @@ impl Binder<'_, '_> {
             self.mentions[index].taken = true;
             let mut terms = self.terms_of(mention.item, mention.last);
             terms.extend(self.terms_of(at, at));
+            // "nitrate isn't high": no level, and nothing to ask.
+            let not = |i: usize| self.has_role(i, Role::Not) && self.term(i).level().is_none();
+            if (mention.last + 1..at).any(not) && matches!(level, Level::High | Level::Low | Level::Fine) {
+                self.deny(&terms);
+                continue;
+            }
             let of = self.reading_subject(attribute, mention.item);
             if of.thing == "source" {
                 terms.extend(self.source_terms());

@@ -68,9 +68,9 @@ impl Respellings {
 
     /// The denial that a word is one slip away from.
     pub fn near_denial(&self, word: &str) -> Option<&str> {
-        let near = |d: &&Box<str>| osa_distance(word, d) == 1;
+        let near = |d: &&str| osa_distance(word, d) == 1;
         let ours = word.len() >= 5 && word.bytes().all(|b| b.is_ascii_lowercase());
-        self.denials.iter().find(near).filter(|_| ours).map(|d| d.as_ref())
+        self.denials.iter().map(|d| d.as_ref()).find(near).filter(|_| ours)
     }
 
     pub fn is_part(&self, word: &str) -> bool {

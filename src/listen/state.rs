@@ -144,6 +144,20 @@ impl State {
         }
     }
 
+    /// A figure that was denied: what it was of is spoken of, without the figure.
+    pub fn unsay(&mut self, found: &Found) {
+        let subject = &found.subject;
+        match subject.thing.as_str() {
+            "tank" => self.tanks.iter_mut().filter(|t| t.number == subject.number).for_each(|t| t.size = None),
+            "stock" => {
+                self.here.retain(|(s, _)| s != subject);
+                (self.stock, self.uncounted) = (Some(subject.clone()), true);
+            }
+            _ => {}
+        }
+        self.subject = Some(subject.clone());
+    }
+
     fn note(&mut self, subject: &Subject, says: &Says, here: bool) {
         let gone = matches!(says, Says::Dropped | Says::Absent);
         match subject.thing.as_str() {

@@ -41,6 +41,7 @@ impl Binder<'_, '_> {
     fn negations(&mut self) {
         let (from, to) = (self.clause.from, self.clause.to);
         let mut reach = false;
+        let (mut thinks, mut only_acts) = (false, false);
         // "carbon no, floss yes" without its comma: each word behind its noun.
         let behind = to > from
             && self.items[to - 1].what == What::Term
@@ -52,7 +53,7 @@ impl Binder<'_, '_> {
             }
             let term = self.term(item);
             let no = term.is(Role::No) || term.is(Role::Without);
-            if no || term.is(Role::Not) {
+            if no || term.is(Role::Not) || term.is(Role::Thinking) {
                 // "no sorry no fry": the first is an answer.
                 let answers = item == from
                     && no
@@ -96,10 +97,12 @@ impl Binder<'_, '_> {
                         last.negated = true;
                     }
                 } else if self.mentions.iter().any(|m| m.item > item) {
-                    // "not without plants": twice negated is there.
-                    reach = !reach;
+                    // "not without plants": twice negated is there; "no fry no plants" is neither.
+                    reach = !(reach && item > from && self.has_role(item - 1, Role::Not));
+                    thinks |= term.is(Role::Thinking);
+                    only_acts = term.is(Role::Not) && !no;
                 } else if (no || (item + 1..to).any(|i| self.has_role(i, Role::Have) || self.has_role(i, Role::Doing)))
-                    && (item + 1..to).all(|i| self.is_empty_word(i))
+                    && (item + 1..to).all(|i| self.is_empty_word(i) && !self.has_role(i, Role::Elsewhere))
                 {
                     // "fry no", "plants: none": behind the noun.
                     let near = |m: &&mut Mention| m.last < item && m.last + 3 >= item;
@@ -120,19 +123,58 @@ impl Binder<'_, '_> {
             if term.is(Role::Only) || placed && !term.has_content() {
                 reach = false;
             }
+            // "no light no co2": a phrase that denies for itself.
+            if term.first < term.last && matches!(self.words[term.first].text.as_str(), "no" | "not" | "without") {
+                reach = false;
+            }
+            only_acts &= !term.is(Role::Have) && !term.is(Role::In);
             if reach && let Some(mention) = self.mentions.iter_mut().find(|m| m.item == item) {
-                mention.negated = !mention.negated;
+                // "the filter isn't on", "don't think the filter copes": the thing is there.
+                let thing = matches!(
+                    mention.noun,
+                    Noun::Filter(_) | Noun::Stock { .. } | Noun::Medium(_) | Noun::Plant(_) | Noun::Tank
+                );
+                let kept = thing && (thinks || only_acts && mention.definite) && !self.asking;
+                mention.negated ^= !kept;
+            }
+            // "didn't touch the rings": what was not done is denied, not the rings.
+            if term.is(Role::Acts)
+                || term.is(Role::Washing)
+                || term.is(Role::Move)
+                || term.labels().any(|(_, a)| a == name::CLEANED)
+            {
+                reach = false;
             }
         }
+        self.not_spoken_of();
         self.denied_troubles();
         // "took the carbon out", "carbon out": gone.
         let gone = (from..to).any(|i| self.has_role(i, Role::Gone));
         let wish = (from..to).any(|i| self.has_role(i, Role::Wish));
-        if gone && !wish {
+        let undone = (from..to).any(|i| self.has_role(i, Role::Forgot) || self.has_role(i, Role::Not));
+        if gone && !wish && !undone {
             let out = |m: &Mention| matches!(m.noun, Noun::Medium(Some(_)) | Noun::Treatment(_));
             if self.mentions.iter().filter(|m| out(m)).count() == 1 {
                 self.mentions.iter_mut().filter(|m| out(m)).for_each(|m| m.negated = true);
             }
+        }
+    }
+
+    /// Notes that what these terms tell was said not to be so; the word that denies it belongs to it.
+    pub fn deny(&mut self, terms: &[usize]) {
+        let (Some(first), Some(last)) = (terms.iter().min(), terms.iter().max()) else { return };
+        let denies =
+            |i: &usize| [Role::Not, Role::No, Role::Without, Role::Forgot].iter().any(|r| self.has_role(*i, *r));
+        let word = (self.clause.from..self.clause.to).find(denies).map_or(*first, |i| self.items[i].first);
+        self.denied.push((word.min(*first), word.max(*last)));
+    }
+
+    /// "not the fish I'm asking about": says nothing of the fish.
+    fn not_spoken_of(&mut self) {
+        let speaks = |i: &usize| self.has_role(*i, Role::Speaking);
+        let Some(speaking) = (self.clause.from..self.clause.to).find(speaks) else { return };
+        for mention in self.mentions.iter_mut().filter(|m| m.negated && m.last < speaking) {
+            (mention.negated, mention.taken) = (false, true);
         }
     }
 
@@ -144,6 +186,7 @@ impl Binder<'_, '_> {
             && self.clause_negates()
             && matches!(mention.noun, Noun::Stock { .. } | Noun::State { thing: name::EVENT, .. })
         {
+            self.deny(&self.terms_of(mention.item, mention.last));
             return;
         }
         match mention.noun {
@@ -159,6 +202,8 @@ impl Binder<'_, '_> {
                 self.push(found);
             }
             Noun::State { thing, attribute, kind } => self.state_word(index, thing, attribute, kind),
+            // "no change in the water": no talk of changing it.
+            Noun::Change if mention.negated && self.has_role(mention.last + 1, Role::In) => {}
             Noun::Change if mention.negated => {
                 let of = self.subject_for(name::CHANGE, None, mention.item);
                 self.push(Found::new(of, Says::Absent, self.terms_of(mention.item, mention.last)));
@@ -212,7 +257,9 @@ impl Binder<'_, '_> {
             if kind == name::SPAWNED {
                 self.spawned(index);
             }
-            if !mention.negated && !self.found.iter().any(|f| f.subject == of && f.says == Says::Present) {
+            if mention.negated {
+                self.deny(&terms);
+            } else if !self.found.iter().any(|f| f.subject == of && f.says == Says::Present) {
                 self.push(Found::new(of.clone(), Says::Present, terms.clone()).marked(mark));
             }
             // "the small one died": one of them.
@@ -252,8 +299,13 @@ impl Binder<'_, '_> {
             labels.iter().for_each(|m| terms.extend(self.terms_of(m.item, m.last)));
         }
         let mut kind = self.name(kind);
-        if mention.negated {
-            let Some(opposite) = self.opposite(thing, attribute, kind) else { return };
+        // "dechlor forgot", "conditioner not used": denied behind the noun.
+        let undone =
+            |i: usize| i > mention.last && [Role::Forgot, Role::Not, Role::Never].iter().any(|r| self.has_role(i, *r));
+        if attribute == name::TREATED && kind == "yes" && (self.clause.from..self.clause.to).any(undone) {
+            kind = "no";
+        } else if mention.negated {
+            let Some(opposite) = self.opposite(thing, attribute, kind) else { return self.deny(&terms) };
             kind = opposite;
         }
         let of = match thing {

@@ -83,6 +83,11 @@ impl Grammar<'_> {
             let name = super::name::MORNING;
             return Ok((rest.skip(2), Time::Moment { relation: TimeRelation::Since, name }));
         }
+        // "since a month", "since about two weeks": so long ago.
+        let lasting = alt((|i| self.amount_of_time(i), |i| a_unit(i), |i| self.a_listed_unit(i))).parse(rest);
+        if let Ok((rest, measure)) = lasting {
+            return Ok((rest, span(TimeRelation::Ago, measure)));
+        }
         let (rest, name) = moment(rest)?;
         Ok((rest, Time::Moment { relation: TimeRelation::Since, name }))
     }
@@ -167,6 +172,12 @@ impl Grammar<'_> {
             nom::combinator::value(TimeRelation::In, role(Role::In)),
         )))
         .parse(input)?;
+        // "for a week": no habit, as "a week" alone is.
+        if opener == Some(TimeRelation::For)
+            && let Ok((rest, measure)) = self.a_listed_unit(rest)
+        {
+            return Ok((rest, span(TimeRelation::For, measure)));
+        }
         let (rest, measure) = alt((|i| self.amount_of_time(i), |i| a_unit(i))).parse(rest)?;
         Ok((rest, span(opener.unwrap_or(TimeRelation::For), measure)))
     }

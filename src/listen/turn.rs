@@ -6,11 +6,12 @@ use super::ask::{self, Asking};
 use super::bind::Binder;
 use super::clause::Clause;
 use super::found::{Doubt, Found};
+use super::frame::Frame;
 use super::items::{Item, What};
 use super::line::Listener;
 use super::mention::{Known, mentions};
 use super::name;
-use super::reading::{Act, Ask, Became, Context, Doubtful, Form, Reading, Statement};
+use super::reading::{Act, Aside, Ask, Became, Context, Doubtful, Form, Reading, Statement};
 use super::state::State;
 use super::term::{Heard, Term};
 use super::words::{Sort, Word};
@@ -43,8 +44,12 @@ pub struct Turn<'d, 'l> {
     sentence_reads: bool,
     /// The sentence ends with a question mark.
     sentence_asks: bool,
-    /// The sentence tells what others advise.
-    told: bool,
+    /// What the clause is about, when it is not the caller's tank as it is now.
+    frame: Option<Frame>,
+    /// What the clause bound last says is not so.
+    pub denied: Vec<(usize, usize)>,
+    /// Somebody else's tank is the one that the call is about.
+    pub adopted: bool,
     /// A wish was said in this sentence.
     wishing: bool,
     /// What is wished for is a filter: fish told of behind it are there.
@@ -82,7 +87,9 @@ impl<'d, 'l> Turn<'d, 'l> {
             off_topic: false,
             doubted: Vec::new(),
             contradicted: Vec::new(),
-            told: false,
+            frame: None,
+            denied: Vec::new(),
+            adopted: false,
             sentence_from: 0,
             sentence_before: 0,
             sentence_reads: false,
@@ -122,8 +129,13 @@ impl<'d, 'l> Turn<'d, 'l> {
                 self.asked = None;
                 (self.wishing, self.wished_filter) = (false, false);
             }
-            self.told = (clause.from..clause.to).any(|i| self.has_role(i, Role::Told)) || self.told && !clause.starts;
+            self.frame = self.frame_of(clause, self.frame);
             self.wishing |= (clause.from..clause.to).any(|i| self.has_role(i, Role::Wish));
+            // "wanted to save money so I've put ...": done, and wished no more.
+            let person =
+                |i: usize| self.has_role(i, Role::Person) && i + 1 < clause.to && self.has_role(i + 1, Role::Have);
+            self.wishing &=
+                !(clause.from..clause.to).any(|i| self.has_role(i, Role::So) || i > clause.from && person(i));
             if clause.line {
                 self.correcting = false;
             }
@@ -213,11 +225,18 @@ impl<'d, 'l> Turn<'d, 'l> {
             return;
         }
         self.asked = None;
-        let (found, doubts) = self.bind(clause, self.told);
-        // "he said to put coarse foam in": what others advise is no fact.
-        if self.told {
+        let (found, doubts) = self.bind(clause, self.frame.is_some());
+        std::mem::take(&mut self.denied).into_iter().for_each(|(from, to)| self.show_aside(from, to, Aside::Denied));
+        let framed = self.frame.is_some();
+        let found = match self.frame {
+            Some(frame) => self.set_aside(&clause, frame, found),
+            None => found,
+        };
+        if framed && found.is_empty() {
             return;
         }
+        let found = self.without_denied(&clause, found);
+        let found = self.wished_tank(&clause, found);
         let Err(found) = self.unclear_denial(&clause, found) else { return };
         if self.correcting && change::other_kind(self, &found) {
             return;
@@ -248,7 +267,7 @@ impl<'d, 'l> Turn<'d, 'l> {
     }
 
     /// A reading, or a test, is named.
-    fn is_of_test(&self, item: usize) -> bool {
+    pub fn is_of_test(&self, item: usize) -> bool {
         let term = &self.terms[self.items[item].first];
         matches!(self.items[item].what, What::Row(_))
             || term.names_thing(name::READING)
@@ -288,10 +307,12 @@ impl<'d, 'l> Turn<'d, 'l> {
             wishing: self.wishing,
             wished_filter: self.wished_filter,
             cleaned_told: false,
+            denied: Vec::new(),
             done: Vec::new(),
         };
         binder.tell();
         let (mut found, doubts, correcting) = (binder.found, binder.doubts, binder.correcting);
+        self.denied = binder.denied;
         self.names_of(clause, &mut found);
         self.wished_filter |= found.iter().any(|f| f.subject.thing == "filter" && f.attribute() == Some("wanted"));
         self.correcting |= correcting && !asking;

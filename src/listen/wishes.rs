@@ -34,7 +34,17 @@ impl Binder<'_, '_> {
                     *attribute = "wanted".to_string();
                 }
             }
+            let bare = |m: &Mention| {
+                matches!(m.noun, Noun::Stock { kind: Some(_), stage: None }) && !m.negated && !m.definite && !m.taken
+            };
+            let wished: Vec<usize> = (0..self.mentions.len()).filter(|i| bare(&self.mentions[*i])).collect();
+            wished.into_iter().for_each(|index| self.wanted_fish(index));
         }
+        // "wanted to save money so I've put": the wish ends where something was done.
+        let done = |i: usize| {
+            self.has_role(i, Role::So) || i > from && self.has_role(i, Role::Person) && self.has_role(i + 1, Role::Have)
+        };
+        let end = wish.filter(|_| shun.is_none()).and_then(|w| (w + 1..to).find(|i| done(*i))).unwrap_or(to);
         let Some(at) = shun.or(wish).or(carried.then_some(from)) else { return };
         let behind_filter: Vec<usize> = wish.map_or(vec![], |wish| self.terms_behind_filter(wish));
         // "want 6 more": the count found is a wish.
@@ -54,12 +64,31 @@ impl Binder<'_, '_> {
         }
         for index in 0..self.mentions.len() {
             let mention = self.mentions[index].clone();
-            if mention.item < at || mention.taken {
+            if mention.item < at || mention.item >= end || mention.taken {
+                continue;
+            }
+            if let Noun::Stock { kind: Some(_), stage: None } = mention.noun
+                && wish.is_some()
+                && shun.is_none()
+                && !mention.negated
+                && !mention.definite
+                && !self.asking
+            {
+                self.wanted_fish(index);
+                continue;
+            }
+            // "looking to swap the hob for a canister": the first is there.
+            let joint = (mention.last + 1..end).find(|i| self.has_role(*i, Role::For) || self.has_role(*i, Role::To));
+            let swapped = joint.is_some_and(|j| self.mentions.iter().any(|m| m.item > j && m.item < end))
+                && (from..mention.item).any(|i| self.has_role(i, Role::Swap));
+            if swapped {
                 continue;
             }
             let wanted = match mention.noun {
                 Noun::Medium(Some(_)) | Noun::Treatment(_) => true,
-                Noun::Filter(_) => shun.is_some() || mention.article || carried,
+                Noun::Filter(_) => {
+                    shun.is_some() || mention.article || carried || (from..to).any(|i| self.has_role(i, Role::Swap))
+                }
                 _ => false,
             };
             if !wanted {
@@ -83,6 +112,19 @@ impl Binder<'_, '_> {
                 _ => self.name(if yes { name::YES } else { name::NO }).to_string(),
             };
             self.word(of, name::WANTED, &kind, terms, mention_mark(&mention));
+        }
+    }
+
+    /// "wants a crab", "want to put discus in": how many, when it is one; else not said.
+    fn wanted_fish(&mut self, index: usize) {
+        self.mentions[index].taken = true;
+        let mention = self.mentions[index].clone();
+        let of = self.mention_subject(&mention);
+        let terms = self.terms_of(mention.item, mention.last);
+        if mention.article && !mention.plural {
+            self.set(of, name::WANTED, crate::units::Amount::count(1.0), terms, mention_mark(&mention));
+        } else {
+            self.level(of, name::WANTED, super::reading::Level::Unknown, terms);
         }
     }
 

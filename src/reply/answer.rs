@@ -22,6 +22,8 @@ pub struct Answer {
     /// How words were read that were not plain: spelling, units carried on.
     pub read_as: Vec<String>,
     pub unread: Vec<String>,
+    /// What was understood and is no fact, with the reason.
+    pub aside: Vec<String>,
     /// What was said and cannot be used as it stands.
     pub asked_back: Vec<String>,
     pub contradictions: Vec<String>,

@@ -51,6 +51,7 @@ pub fn compose(book: &Book, ledger: &Ledger, assessment: &Assessment, shape: &Sh
     let turn = Some(ledger.turns().len() as u16).filter(|last| *last > 1);
     let mut answer = Answer {
         unread: unread::unread(reading),
+        aside: unread::aside(reading),
         asked_back: unread::asked_back(reading),
         read_as: assumed::read_as(book, reading),
         asked_only: !reading.asks.is_empty() && reading.statements.iter().all(|s| s.mark == Some(Mark::Presumed)),

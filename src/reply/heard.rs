@@ -18,7 +18,7 @@ pub fn words(reading: &Reading) -> Vec<serde_json::Value> {
 
 fn index(became: &Became) -> Option<usize> {
     match became {
-        Became::Statement(n) | Became::Ask(n) | Became::Act(n) | Became::AskedBack(n) => Some(*n),
+        Became::Statement(n) | Became::Ask(n) | Became::Act(n) | Became::AskedBack(n) | Became::Aside(n) => Some(*n),
         Became::Noise | Became::Unread => None,
     }
 }
@@ -46,6 +46,7 @@ pub fn page(book: &Book, reading: &Reading) -> Page {
     page.push(Row::list("Questions", Tone::Plain, asks.collect()));
     let acts: Vec<&str> = reading.acts.iter().map(|(act, _)| act_word(*act)).collect();
     page.push(Row::new("Acts", Tone::Plain, acts.join(", ")));
+    page.push(Row::new("Set aside", Tone::Quiet, super::unread::aside(reading).join(", ")));
     page.push(Row::new("Not understood", Tone::Quiet, super::unread::unread(reading).join(", ")));
     let back = super::unread::asked_back(reading);
     page.push(Row::list("Not used yet", Tone::Ask, back.into_iter().map(Paragraph::new).collect()));

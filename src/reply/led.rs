@@ -29,6 +29,7 @@ pub fn led(answer: &Answer, follow: usize, width: usize, rest: &'static str) -> 
         for remark in answer.remarks.iter().filter(|_| !answer.asked_only) {
             page.push(Row::new("", Tone::Plain, remark.clone()));
         }
+        page.push(Row::new("Set aside", Tone::Quiet, answer.aside.join(", ")));
         page.push(Row::new("Not understood", Tone::Quiet, answer.unread.join(", ")));
     }
     page.push(Row::new("Question", Tone::Ask, next.ask.clone()));

@@ -13,6 +13,7 @@ pub fn turn(reading: &Reading) -> Value {
         "said": reading.text,
         "reading": reading.statements.iter().map(|s| statement(s, &reading.text)).collect::<Vec<_>>(),
         "acts": reading.acts.iter().map(|(act, span)| json!({ "act": act_word(*act), "span": pair(*span) })).collect::<Vec<_>>(),
+        "aside": reading.aside.iter().map(|(s, why)| json!({ "words": s.of(&reading.text), "span": pair(*s), "why": why.called() })).collect::<Vec<_>>(),
         "unread": reading.unread.iter().map(|s| json!({ "words": s.of(&reading.text), "span": pair(*s) })).collect::<Vec<_>>(),
         "asked back": reading.back.iter().map(|b| asked_back(b, &reading.text)).collect::<Vec<_>>(),
     })
@@ -116,6 +117,7 @@ pub fn became_word(became: &Became) -> &'static str {
         Became::Noise => "noise",
         Became::Unread => "not understood",
         Became::AskedBack(_) => "asked back",
+        Became::Aside(_) => "set aside",
     }
 }
 

@@ -188,6 +188,7 @@ fn small_print(answer: &Answer, part: &Part, page: &mut Page) {
     if !assumed.is_empty() {
         page.push(Row::new("Assumed", Tone::Quiet, format!("{}.", capital(&assumed.join("; ")))));
     }
+    page.push(Row::new("Set aside", Tone::Quiet, answer.aside.join(", ")));
     page.push(Row::new("Not understood", Tone::Quiet, answer.unread.join(", ")));
     let back = |list: &[String]| list.iter().map(|l| Paragraph::new(l.clone())).collect::<Vec<_>>();
     page.push(Row::list("Not used yet", Tone::Ask, back(&answer.asked_back)));

@@ -33,6 +33,12 @@ pub fn unread(reading: &Reading) -> Vec<String> {
     out
 }
 
+/// What was understood and is no fact, each with the reason.
+pub fn aside(reading: &Reading) -> Vec<String> {
+    let said = |span: &Span| cut(&harmless(span.of(&reading.text)));
+    reading.aside.iter().map(|(span, why)| format!("\u{201c}{}\u{201d} ({})", said(span), why.called())).collect()
+}
+
 /// Whether any word that was not understood is one of the trade's, so that the line was meant for this book all the same.
 pub fn is_ours(book: &Book, reading: &Reading) -> bool {
     let (vocabulary, knowledge) = (&book.knowledge.vocabulary, &book.knowledge);

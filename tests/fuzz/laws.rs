@@ -18,6 +18,7 @@ pub fn kept(reading: &Reading) -> Result<(), String> {
             Became::Act(n) => n < reading.acts.len(),
             Became::AskedBack(n) => n < reading.back.len(),
             Became::Noise => true,
+            Became::Aside(n) => reading.aside.get(n).is_some_and(|(a, _)| a.start <= start && a.end >= stop),
             Became::Unread => reading.unread.iter().any(|u| u.start <= start && u.end >= stop),
         };
         if !there {
