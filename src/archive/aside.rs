@@ -17,6 +17,8 @@ pub struct Call {
     pub walk: Option<Walk>,
     /// One question at a time.
     pub led: bool,
+    /// The last line, when it left nothing in the call: how it was read can be asked all the same.
+    pub heard: Option<Reading>,
 }
 
 impl Call {

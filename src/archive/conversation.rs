@@ -11,7 +11,6 @@ use crate::listen::Listener;
 use crate::listen::reading::{Act, Context, Form, Reading};
 use crate::reply::page::{Page, Row, Tone};
 use crate::reply::text::{Length, Part, rows};
-use crate::reply::unread::is_ours;
 use crate::reply::{Answer, Screen, Shape, brief, changes, compose, help, job, json, led};
 use crate::rulebook::Book;
 use std::sync::Arc;
@@ -134,8 +133,10 @@ impl Conversation {
             }
         }
         if says_nothing && let Some(page) = self.answer_to_act(&reading) {
+            self.call_mut().heard = Some(reading);
             return page;
         }
+        self.call_mut().heard = None;
         let dont_know = has(Act::DontKnow);
         let asked = self.call().answer.as_ref().and_then(|a| a.next.clone());
         self.call_mut().ledger.take(reading);
@@ -175,6 +176,11 @@ impl Conversation {
 
     pub(super) fn last_reading(&self) -> Option<&Reading> {
         self.call().ledger.turns().last().map(|t| &t.reading)
+    }
+
+    /// The line typed last, even when it left nothing in the call.
+    pub(super) fn last_heard(&self) -> Option<&Reading> {
+        self.call().heard.as_ref().or_else(|| self.last_reading())
     }
 
     /// Works the call out again and shows it.
@@ -233,75 +239,8 @@ impl Conversation {
         }
     }
 
-    /// A page for a line that only greets, thanks, or speaks of something else; `None` when it must be worked out.
-    fn answer_to_act(&mut self, reading: &Reading) -> Option<Page> {
-        let acts: Vec<Act> = reading.acts.iter().map(|(act, _)| *act).collect();
-        let has = |act: Act| acts.contains(&act);
-        let asked = self.call().ledger.asked().is_some();
-        if has(Act::DontKnow) {
-            return match asked {
-                true => None,
-                false => Some(Page::line(format!("Nothing was asked yet. Say what there is, like: {}", help::EXAMPLE))),
-            };
-        }
-        if has(Act::More) {
-            return Some(self.meet(Request::More).page);
-        }
-        if has(Act::Next) || has(Act::Back) {
-            return Some(self.meet(if has(Act::Next) { Request::Next } else { Request::Back }).page);
-        }
-        if has(Act::Stop) {
-            return Some(self.meet(Request::Stop).page);
-        }
-        let line = if has(Act::OffTopic) {
-            "That is not about filters, so this book has nothing on it.".to_string()
-        } else if has(Act::Save) {
-            "Say save and a name for the call: save mrs hall".to_string()
-        } else if has(Act::Agree) || has(Act::Deny) {
-            match asked {
-                true => "That does not say which: give the answer in a word or a figure.".to_string(),
-                false => "Nothing was asked that yes or no would answer.".to_string(),
-            }
-        } else if has(Act::Greet) {
-            format!("Hello. Say the tank, the fish, the filter and the worry, like: {}", help::EXAMPLE)
-        } else if has(Act::Thank) || has(Act::Confirm) || has(Act::Apology) {
-            "All right.".to_string()
-        } else if has(Act::Bye) {
-            "Goodbye.".to_string()
-        } else if has(Act::Swear) {
-            "Say the tank, the fish, the filter and what is wrong.".to_string()
-        } else {
-            let words = crate::reply::unread::unread(reading);
-            // What was asked is still open, and is worth more to the caller than an example.
-            if let Some(next) = self.answer().and_then(|a| a.next.as_ref()).filter(|_| asked) {
-                let mut page = Page::default();
-                page.push(Row::new("Not understood", Tone::Quiet, words.join(", ")));
-                if words.is_empty() {
-                    page.push(Row::new("", Tone::Plain, "That does not tell."));
-                }
-                page.push(Row::new("Ask", Tone::Ask, next.ask.clone()));
-                if let Some(measure) = &next.measure {
-                    page.push(Row::new("To find out", Tone::Plain, measure.clone()));
-                }
-                return Some(page);
-            }
-            match words.is_empty() {
-                true => format!("Nothing in that was about a tank. Try: {}", help::EXAMPLE),
-                false if !is_ours(&self.book, reading) => {
-                    "That is not about tanks or their filters, and this book has nothing else.".to_string()
-                }
-                false => {
-                    let mut page = Page::default();
-                    page.push(Row::new("Not understood", Tone::Quiet, words.join(", ")));
-                    page.push(Row::new("", Tone::Plain, format!("Try: {}", help::EXAMPLE)));
-                    return Some(page);
-                }
-            }
-        };
-        Some(Page::line(line))
-    }
-
     pub(super) fn undo(&mut self) -> Page {
+        self.call_mut().heard = None;
         let Some(text) = self.call_mut().ledger.undo() else {
             return Page::line("There is nothing to take back.");
         };

@@ -31,7 +31,7 @@ impl Conversation {
             Request::WhyRule(rule) => self.why_rule(rule),
             Request::WhyNot(words) => self.why_not(&words),
             Request::WhyAsk => self.why_ask(),
-            Request::HowRead => match self.last_reading() {
+            Request::HowRead => match self.last_heard() {
                 Some(reading) => heard::page(&self.book, reading),
                 None => Page::line("Nothing was said yet."),
             },

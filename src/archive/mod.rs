@@ -11,6 +11,7 @@ pub mod folder;
 pub mod history;
 mod keeping;
 mod meet;
+mod nothing_told;
 pub mod outcome;
 pub mod replay;
 pub mod report;

@@ -167,6 +167,10 @@ fn bare_figure(turn: &mut Turn, clause: &Clause) -> bool {
     let Some((of, attribute)) = turn.context.asked.clone() else { return false };
     let mut figure: Option<(usize, Measure)> = None;
     for item in clause.from..clause.to {
+        // "make it 12": what was told before, not what was asked; "not 12" answers nothing.
+        if turn.corrects_outright(item) || turn.has_role(item, Role::Not) || turn.has_role(item, Role::Instead) {
+            return false;
+        }
         match &turn.items[item].what {
             What::Amount(m) if figure.is_none() && !m.refused => figure = Some((item, m.clone())),
             What::Term
@@ -262,6 +266,10 @@ fn by_words(turn: &mut Turn, clause: &Clause) -> bool {
     let unit_only = terms.iter().all(|t| turn.terms[*t].units().next().is_some() || turn.terms[*t].is_noise());
     let statements = if unit_only { hinted(statements) } else { statements.clone() };
     adopt(turn, &statements, &terms);
+    if unit_only {
+        let units: Vec<&'static Unit> = terms.iter().flat_map(|t| turn.terms[*t].units()).collect();
+        super::unit_told::other_tanks_in(turn, clause, &units, &terms);
+    }
     true
 }
 
@@ -293,6 +301,12 @@ impl Turn<'_, '_> {
                 here.start >= span.start && here.end <= span.end
             })
             .collect()
+    }
+
+    /// "make it", "should be", not "well" or "actually", which only begin a line.
+    fn corrects_outright(&self, item: usize) -> bool {
+        let term = &self.terms[self.items[item].first];
+        self.items[item].what == What::Term && term.is(Role::Correct) && !term.is(Role::Noise) && term.last > term.first
     }
 
     /// An ask-back has been answered: its words are free, later ones move up.

@@ -7,7 +7,7 @@ use super::found::{Doubt, Found, subject};
 use super::items::What;
 use super::measure::Measure;
 use super::name::{self, Name};
-use super::reading::{Act, Doubtful, How, Mark, Said, Says, Statement, Subject};
+use super::reading::{Act, Doubtful, How, Said, Says, Statement, Subject};
 use super::state::same_thing;
 use super::turn::Turn;
 use crate::knowledge::language::Role;
@@ -15,7 +15,7 @@ use crate::units::{Amount, Unit};
 
 /// A part of a clause that matters for a correction.
 #[derive(Debug)]
-enum Part {
+pub enum Part {
     Figure(usize, Box<Measure>),
     Unit(usize, Vec<&'static Unit>),
     Label(usize, Name),
@@ -30,14 +30,22 @@ pub fn read(turn: &mut Turn, clause: &Clause) -> bool {
     if marked || is_lone_no(turn, clause) {
         turn.correcting = true;
     }
+    if super::moved::read(turn, clause) {
+        return true;
+    }
+    if (clause.from..clause.to).any(|i| turn.names_tank(i)) {
+        return false;
+    }
+    if super::not_figure::read(turn, clause) {
+        return true;
+    }
     let parts = parts(turn, clause);
     let other = parts.iter().any(|p| matches!(p, Part::Other));
     if !other
-        && (figure_not_figure(turn, &parts)
-            || label_not_label(turn, &parts)
+        && (label_not_label(turn, &parts)
             || label_alone(turn, &parts)
             || figure_alone(turn, clause, &parts)
-            || unit_alone(turn, clause, &parts))
+            || super::unit_told::unit_alone(turn, clause, &parts))
     {
         turn.correcting = true;
         return true;
@@ -112,23 +120,6 @@ fn parts(turn: &Turn, clause: &Clause) -> Vec<Part> {
         }
     }
     parts
-}
-
-/// "45 not 55", "2.5 each not 2": the value that was the second becomes the first.
-fn figure_not_figure(turn: &mut Turn, parts: &[Part]) -> bool {
-    let [.., Part::Figure(at, new), Part::Not(_), Part::Figure(old_at, old)] = parts else { return false };
-    let Some(value) = old.value() else { return false };
-    let Some(held) = turn.latest(|s| amount_of(s).is_some_and(|a| a.likely == Some(value))) else { return false };
-    let (Some(amount), Says::Value { attribute, .. }) = (amount_of(&held), &held.says) else { return false };
-    let said = new.units.iter().find(|u| u.dimension == amount.unit.dimension).copied();
-    let unit = said.unwrap_or(amount.unit);
-    let terms = turn.terms_between(*at, *old_at);
-    let says = Says::Value { attribute: attribute.clone(), how: How::Set, value: Said::Amount(new.amount(unit)) };
-    let guessed = said.is_none() && !unit.name.is_empty();
-    let mut found = Found::new(held.subject.clone(), says, terms).marked(guessed.then_some(Mark::Hint));
-    found.replaces = true;
-    turn.state_fact(found);
-    true
 }
 
 /// "nitrite not nitrate": the value moves.
@@ -209,7 +200,7 @@ fn figure_alone(turn: &mut Turn, clause: &Clause, parts: &[Part]) -> bool {
     let fits = |s: &Statement| {
         amount_of(s).is_some_and(|a| {
             if measure.is_plain() {
-                s.subject.thing != "keeper" && !(it && s.subject.thing == "stock")
+                s.subject.thing != "keeper" && !(it && s.subject.thing == "stock") && turn.may_be(s, measure)
             } else {
                 measure.units.iter().any(|u| u.dimension == a.unit.dimension)
             }
@@ -261,60 +252,6 @@ fn figure_alone(turn: &mut Turn, clause: &Clause, parts: &[Part]) -> bool {
     true
 }
 
-/// "litres, sorry", "months", "C no F": the same number in another unit.
-fn unit_alone(turn: &mut Turn, clause: &Clause, parts: &[Part]) -> bool {
-    let last = parts.iter().rev().find_map(|p| match p {
-        Part::Unit(item, units) => Some((*item, units)),
-        _ => None,
-    });
-    let Some((item, units)) = last else { return false };
-    if parts.iter().any(|p| matches!(p, Part::Figure(..) | Part::Label(..))) || clause.end == Some('?') {
-        return false;
-    }
-    let terms: Vec<usize> = turn.terms_between(clause.from, clause.to - 1);
-    // Waiting for just this word.
-    if super::answer::by_unit(turn, units, &terms) {
-        return true;
-    }
-    let fits = |s: &Statement| match &s.says {
-        Says::Value { value: Said::Amount(a), .. } => units.iter().any(|u| u.dimension == a.unit.dimension),
-        Says::Value { value: Said::Time { amount, .. }, .. } => {
-            units.iter().any(|u| u.dimension == amount.unit.dimension)
-        }
-        _ => false,
-    };
-    let Some(held) = turn.latest(fits) else { return false };
-    let targets = turn.same_breath(&held);
-    for held in targets {
-        let Says::Value { attribute, value, .. } = held.says.clone() else { continue };
-        let new = |a: Amount| {
-            let unit = units.iter().find(|u| u.dimension == a.unit.dimension)?;
-            Some((a.unit.name == unit.name, a.in_unit(unit)))
-        };
-        let (is_same, value) = match value {
-            Said::Amount(a) => match new(a) {
-                Some((same, a)) => (same, Said::Amount(a)),
-                None => continue,
-            },
-            Said::Time { relation, amount } => match new(amount) {
-                Some((same, amount)) => (same, Said::Time { relation, amount }),
-                None => continue,
-            },
-            other => (true, other),
-        };
-        let claimed = turn.terms_between(item, item);
-        if is_same && held.mark.is_some() {
-            let says = Says::Value { attribute, how: How::Set, value };
-            turn.state_fact(Found::new(held.subject, says, claimed));
-        } else if is_same {
-            turn.confirm(&terms);
-        } else {
-            turn.replace(held.subject, attribute, value, claimed);
-        }
-    }
-    true
-}
-
 pub fn amount_of(statement: &Statement) -> Option<Amount> {
     match &statement.says {
         Says::Value { value: Said::Amount(a), .. } => Some(*a),
@@ -336,27 +273,20 @@ impl Turn<'_, '_> {
         here.or_else(|| self.context.held.iter().rev().find(|s| test(s))).cloned()
     }
 
-    /// The statements that share a figure's breath: three sizes are told together.
-    fn same_breath(&self, of: &Statement) -> Vec<Statement> {
-        let sizes = ["length", "width", "height"];
-        if attribute_of(of).is_some_and(|a| sizes.contains(&a)) && of.subject.thing == "tank" {
-            let all: Vec<Statement> = sizes
-                .iter()
-                .filter_map(|a| self.latest(|s| s.subject == of.subject && attribute_of(s) == Some(a)))
-                .collect();
-            if all.len() == 3 {
-                return all;
-            }
-        }
-        vec![of.clone()]
-    }
-
     /// A value that takes the place of the one held.
     pub fn replace(&mut self, of: Subject, attribute: String, value: Said, terms: Vec<usize>) {
         let says = Says::Value { attribute, how: How::Set, value };
         let mut found = Found::new(of, says, terms);
         found.replaces = true;
         self.state_fact(found);
+    }
+
+    /// The figure is one that the attribute of the statement can have.
+    pub fn may_be(&self, held: &Statement, measure: &Measure) -> bool {
+        let names = &self.listener.lexicon.names;
+        let known = attribute_of(held).and_then(|a| names.find(&held.subject.thing).zip(names.find(a)));
+        let Some(known) = known.and_then(|(t, a)| self.listener.attributes.get(t, a)) else { return true };
+        amount_of(held).is_some_and(|a| super::value::is_plausible(known, &measure.amount(a.unit)))
     }
 
     /// What was said is only said again.

@@ -46,6 +46,14 @@ impl Binder<'_, '_> {
             && self.terms[first].is(Role::One)
     }
 
+    /// "a 12000 lph one", "the one", "one of them": stands for a thing; only "it's one" may be a figure.
+    pub fn is_pronoun_one(&self, item: usize) -> bool {
+        let said = item > self.clause.from && (self.has_role(item - 1, Role::Be) || self.has_role(item - 1, Role::Now));
+        self.terms[self.items[item].first].is(Role::One)
+            && self.items[item].first == self.items[item].last
+            && (!said || self.has_role(item + 1, Role::Of))
+    }
+
     /// A bare figure behind a filter that the same line gave a unit for another: "one 200 one 350 gph".
     pub fn guessed_unit(&mut self, item: usize, measure: &Measure) -> bool {
         if !measure.bare || self.state.group.is_empty() || self.state.told >= self.state.group.len() {

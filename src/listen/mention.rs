@@ -117,8 +117,10 @@ pub fn mentions(items: &[Item], terms: &[Term], from: usize, to: usize, known: K
         asking,
         guard: known.guard,
     };
-    for item in &items[from..to] {
+    for (at, item) in items[from..to].iter().enumerate().map(|(n, i)| (from + n, i)) {
         match &item.what {
+            // "the 240's clear now": the size stands for the tank.
+            What::Amount(_) if is_tank_by_size(items, terms, from, to, at) => around.things.push(name::TANK),
             What::Term => {
                 let term = &terms[item.first];
                 around.labels.extend(term.labels());
@@ -229,6 +231,14 @@ pub fn mentions(items: &[Item], terms: &[Term], from: usize, to: usize, known: K
         }
     }
     found
+}
+
+/// "the 240 is", "the 60 litre has gone": a size behind "the", and what is so of it.
+fn is_tank_by_size(items: &[Item], terms: &[Term], from: usize, to: usize, at: usize) -> bool {
+    let What::Amount(measure) = &items[at].what else { return false };
+    let role = |i: usize, role: Role| items[i].what == What::Term && terms[items[i].first].is(role);
+    let size = measure.bare && measure.units.is_empty() || measure.unit_of(Dimension::VOLUME).is_some();
+    size && at > from && role(at - 1, Role::Definite) && at + 1 < to && role(at + 1, Role::Be)
 }
 
 /// "is that carbon": "that" stands for something else.

@@ -268,6 +268,9 @@ impl Binder<'_, '_> {
     /// "now it's 40", "and the tank 60": the reading named last.
     pub fn carried_label(&mut self, item: usize, measure: &Measure) -> bool {
         let Some(attribute) = self.state.label else { return false };
+        if self.is_pronoun_one(item) {
+            return false;
+        }
         let tank = self.mentions.iter().position(|m| m.noun == Noun::Tank);
         let source = self.mentions.iter().any(|m| m.noun == Noun::Source);
         let others = self.mentions.iter().any(|m| !matches!(m.noun, Noun::Tank | Noun::Source | Noun::State { .. }));

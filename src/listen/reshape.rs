@@ -10,6 +10,7 @@ use crate::knowledge::language::Role;
 
 impl Binder<'_, '_> {
     pub fn reshape(&mut self) {
+        self.tanks_by_size();
         self.changed_medium();
         self.cartridges();
         self.tap_for_washing();

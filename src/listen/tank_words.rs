@@ -2,20 +2,16 @@
 //! Knows no fish and no medium.
 
 use super::bind::Binder;
-use super::found::{Doubt, Found, subject};
+use super::found::{Found, subject};
 use super::items::What;
 use super::lexicon::Sense;
 use super::measure::Measure;
 use super::mention::Noun;
 use super::name;
-use super::reading::{Doubtful, Mark, Says, Subject};
+use super::reading::{Mark, Says, Subject};
 use super::sizes::Sizes;
 use crate::knowledge::language::Role;
-use crate::units::{Dimension, Unit, unit};
-
-/// Beyond these a box without units is no tank of inches, or none of centimetres (litres; settled choice).
-const LARGEST_BOX: f64 = 3000.0;
-const SMALLEST_BOX: f64 = 3.0;
+use crate::units::Dimension;
 
 impl Binder<'_, '_> {
     pub fn tank(&self, number: u16) -> Subject {
@@ -82,10 +78,20 @@ impl Binder<'_, '_> {
                     || matches!(self.preposition(item), Some(Role::In | Role::On | Role::For));
                 let listed = tank.here
                     && matches!(self.clause.joint, Some(Role::And | Role::With))
-                    && (item > 0 && self.has_role(item - 1, Role::A) || self.is_first_figure(item));
+                    && (item > 0 && self.has_role(item - 1, Role::A) || self.is_first_figure(item))
+                    || tank.here && self.is_next_of_list(item);
                 if placed || listed || other { self.state.next_tank() } else { tank.number }
             }
         }
+    }
+
+    /// "a 60, a 120 and a 240": one tank after the other.
+    fn is_next_of_list(&self, item: usize) -> bool {
+        let told = self.state.last.as_ref().is_some_and(|(s, a)| s.thing == "tank" && a == "nominal");
+        told && !self.correcting
+            && item == self.clause.from + 1
+            && self.has_role(self.clause.from, Role::A)
+            && self.mentions.is_empty()
     }
 
     pub fn is_first_figure(&self, item: usize) -> bool {
@@ -118,38 +124,7 @@ impl Binder<'_, '_> {
         {
             return false;
         }
-        let Some(value) = measure.value() else { return false };
-        if let Some(number) = self.state.tank_of_size(value, None) {
-            self.state.tank = number;
-            let terms = self.terms_of(item, item);
-            let mut found = Found::new(self.tank(number), Says::Present, terms);
-            (found.bare, found.definite, found.via) = (true, true, Some(Role::In));
-            self.push(found);
-            return true;
-        }
-        let Some(unit) = self.volume_unit() else { return false };
-        let guessed = Measure { units: vec![unit], bare: false, ..measure.clone() };
-        // "the 55 has angels, the 10 has fry": of another size than the one just told.
-        let here = self.state.tanks.iter().any(|t| t.number == self.state.tank && t.here && t.size.is_some());
-        let another =
-            here && articled && self.has_role(item - 1, Role::Definite) && self.has_role(item + 1, Role::Have);
-        let number = if another { self.state.next_tank() } else { self.tank_number(item, &guessed) };
-        self.state.placed |= another;
-        self.state.tank = number;
-        let terms = self.terms_of(item, item);
-        let tank = self.tank(number);
-        self.value(item, tank, (name::TANK, name::NOMINAL), &guessed, terms, false);
-        if self.state.volume_unit.is_none() && !self.asking {
-            self.gallons_or_litres(&guessed, number);
-        }
-        if (self.clause.from..item).any(|i| self.has_role(i, Role::Both)) {
-            self.both_serve(number, item);
-        }
-        if let Some(last) = self.found.last_mut().filter(|f| f.subject.thing == "tank") {
-            last.mark = Some(Mark::Hint);
-            last.via = last.via.or(Some(Role::In));
-        }
-        true
+        self.tank_of_figure(item, measure)
     }
 
     /// "3 foot tank", "on a 6 footer", "14 inch cube": one size of the tank.
@@ -226,7 +201,7 @@ impl Binder<'_, '_> {
     }
 
     /// "both on the 40": every filter of the call.
-    fn both_serve(&mut self, number: u16, item: usize) {
+    pub fn both_serve(&mut self, number: u16, item: usize) {
         let tank = self.tank(number);
         if let Some(last) = self.found.last_mut() {
             last.mark = Some(Mark::Hint);
@@ -279,7 +254,7 @@ impl Binder<'_, '_> {
         let mut sizes = sizes.sizes;
         let mut mark = None;
         if sizes.iter().all(|s| s.units.is_empty()) {
-            let Some(unit) = self.unit_of_box(&sizes, &terms) else { return };
+            let Some(unit) = self.unit_of_box(item, &sizes, &terms) else { return };
             sizes.iter_mut().for_each(|s| s.units = vec![unit]);
             mark = Some(Mark::Hint);
         }
@@ -296,45 +271,6 @@ impl Binder<'_, '_> {
             self.value(item, of.clone(), (thing, target), measure, terms.clone(), false);
             for found in &mut self.found[before..] {
                 found.mark = found.mark.or(mark);
-            }
-        }
-    }
-
-    /// Centimetres or inches for a box without a unit: the one that is plausible; both: taken as centimetres and asked.
-    fn unit_of_box(&mut self, sizes: &[Measure], terms: &[usize]) -> Option<&'static Unit> {
-        let values: Vec<f64> = sizes.iter().filter_map(|s| s.likely).collect();
-        let [a, b, c] = values[..] else { return None };
-        let litres = a * b * c / 1000.0;
-        let in_inches = litres * 2.54 * 2.54 * 2.54;
-        let said = self.said(terms);
-        match (litres >= SMALLEST_BOX, in_inches <= LARGEST_BOX) {
-            (true, false) => unit::by_name("cm"),
-            (false, true) => unit::by_name("in"),
-            _ => {
-                let metric = self.state.volume_unit.map(|u| u == "L");
-                let ask = format!(
-                    "Is {said} in centimetres (about {} litres) or inches (about {} litres)?",
-                    litres.round(),
-                    in_inches.round()
-                );
-                let readings = ["cm", "in"]
-                    .into_iter()
-                    .filter_map(unit::by_name)
-                    .map(|u| {
-                        let targets = [name::LENGTH, name::WIDTH, name::HEIGHT];
-                        let statements = sizes
-                            .iter()
-                            .zip(targets)
-                            .map(|(s, t)| self.offer(self.tank(self.state.tank), t, s.amount(u)))
-                            .collect();
-                        let word = if u.name == "cm" { "centimetres" } else { "inches" };
-                        (word.to_string(), statements)
-                    })
-                    .collect();
-                let taken = metric.and_then(|m| unit::by_name(if m { "cm" } else { "in" }));
-                let of_doubt = if taken.is_some() { Vec::new() } else { terms.to_vec() };
-                self.doubts.push(Doubt { readings, ..Doubt::new(Doubtful::Ambiguous, ask, of_doubt) });
-                taken
             }
         }
     }

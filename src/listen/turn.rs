@@ -33,6 +33,10 @@ pub struct Turn<'d, 'l> {
     pub became: Vec<Option<Became>>,
     /// A word said that what follows corrects what was said.
     pub correcting: bool,
+    /// A value that was said to be wrong, with the words for it: the right one comes next.
+    pub wrong_value: Option<(Statement, Vec<usize>)>,
+    /// "it's the 120", with what is of it still to come.
+    pub meant: Option<u16>,
     /// What a question without a topic of ours named: "200 l/h then?".
     pub doubted: Vec<Found>,
     /// Values held before with the other ones that this line says, unmarked.
@@ -85,6 +89,8 @@ impl<'d, 'l> Turn<'d, 'l> {
             became: vec![None; words.len()],
             correcting: false,
             off_topic: false,
+            wrong_value: None,
+            meant: None,
             doubted: Vec::new(),
             contradicted: Vec::new(),
             frame: None,

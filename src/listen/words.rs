@@ -125,7 +125,10 @@ impl Cutter<'_> {
             }
             c if c.is_alphabetic() => self.letters(start),
             '\'' | '’' | '‘' | '`' | '´' => {
-                if self.after_digit(start) && c != '`' {
+                if self.after_digit(start) && self.is_short_is(next) {
+                    // "the 240's clear": a short "is", no sign for feet.
+                    self.push(start, next + 1, "is".into(), Sort::Word);
+                } else if self.after_digit(start) && c != '`' {
                     let double = self.peek(next).is_some_and(|d| matches!(d, '\'' | '’'));
                     let (end, mark) = if double {
                         (self.text[next..].chars().next().map_or(next, |d| next + d.len_utf8()), '"')
@@ -190,6 +193,11 @@ impl Cutter<'_> {
                 self.push(start, end, String::new(), Sort::Other);
             }
         }
+    }
+
+    /// An "s" stands at `at`, and no letter behind it.
+    fn is_short_is(&self, at: usize) -> bool {
+        matches!(self.peek(at), Some('s' | 'S')) && !self.peek(at + 1).is_some_and(char::is_alphanumeric)
     }
 
     /// "alert('x')": a piece of a program, not speech in brackets.

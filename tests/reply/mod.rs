@@ -5,6 +5,7 @@ mod conversation;
 mod conversions;
 mod digits;
 mod json;
+mod open_call;
 mod order;
 mod pages;
 mod units;
