@@ -205,7 +205,7 @@ impl Turn<'_, '_> {
                 && matches!(&f.says, Says::Value { value: Said::Amount(_) | Said::Time { .. }, .. })
         };
         let kept = |f: &Found| {
-            some_behind && before(f)
+            !frame.once && some_behind && before(f)
                 || f.subject.kind.as_deref() == Some("donor sick")
                 || others
                 || sized(f)
