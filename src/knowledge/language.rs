@@ -229,6 +229,8 @@ pub enum Role {
     Acts,
     /// "not the fish I'm asking about".
     Speaking,
+    /// "did a water change": told, where no person is asked.
+    Did,
     /// Never so far.
     Never,
     /// "not sure if": what follows is not told.

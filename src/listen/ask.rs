@@ -274,8 +274,13 @@ fn is_inverted(at: usize, to: usize, items: &[Item], terms: &[Term], mark: bool)
                     || subject && term.is(Role::Person)
                     || subject && !have && (term.is(Role::Definite) || term.is(Role::It));
             }
+            // "did a water change on Sunday": told, with the person left out.
+            if opener.is(Role::Did) && !mark && (term.is(Role::A) || term.is(Role::Definite) && !term.is(Role::It)) {
+                return false;
+            }
             subject || mark || term.has_content() || term.is(Role::Fish) || term.senses.is_empty()
         }
+        What::Amount(_) if opener.is(Role::Did) => mark,
         What::Amount(_) => !opener.is(Role::Have),
         _ => mark,
     }

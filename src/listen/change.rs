@@ -70,7 +70,7 @@ pub fn more_or_fewer(turn: &mut Turn, clause: &Clause) -> bool {
     let (found, _) = turn.probe(*clause);
     let named =
         found.iter().find(|f| f.subject.thing == "stock" && f.subject.kind.is_some()).map(|f| f.subject.clone());
-    let others = found.iter().any(|f| !matches!(f.subject.thing.as_str(), "stock" | "tank"));
+    let others = found.iter().any(|f| !matches!(f.subject.thing.as_str(), "stock" | "tank" | "event"));
     let of = named.or_else(|| turn.state.stock.clone());
     let Some(of) = of.filter(|_| !others) else { return false };
     if turn.latest(|s| same_thing(&s.subject, &of) && attribute_of(s) == Some("count")).is_none() {

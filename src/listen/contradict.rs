@@ -64,7 +64,13 @@ pub fn deaths(turn: &mut Turn) {
             && s.subject.kind.as_deref() == Some(turn.name(super::name::FISH_DIED))
             && matches!(&s.says, Says::Value { attribute, .. } if attribute == "count")
     });
-    if !died {
+    // "25 left": told in the same breath.
+    let left = turn.terms.iter().any(|t| t.is(crate::knowledge::language::Role::Left))
+        && turn.reading.statements.iter().any(|s| {
+            s.subject.thing == "stock"
+                && matches!(&s.says, Says::Value { attribute, value: Said::Amount(_), .. } if attribute == "count")
+        });
+    if !died || left {
         return;
     }
     let counted = turn.latest(|s| {

@@ -37,6 +37,19 @@ impl Binder<'_, '_> {
             Time::Moment { relation, name } => (relation, Said::Moment { relation, name: self.name(name).to_string() }),
             Time::Rate { count, per } => return self.rate(item, &count, per),
         };
+        // "lost seven in ten days": so long it lasted.
+        let value = match value {
+            Said::Time { relation: TimeRelation::In, amount } if self.event_in_clause() == Some(name::FISH_DIED) => {
+                let says = Says::Value {
+                    attribute: self.name(name::LASTED).to_string(),
+                    how: How::Set,
+                    value: Said::Time { relation: TimeRelation::For, amount },
+                };
+                let of = self.event(self.name(name::FISH_DIED));
+                return self.push(Found::new(of, says, self.terms_of(item, item)));
+            }
+            other => other,
+        };
         if self.after_future(item) {
             return;
         }
@@ -67,7 +80,11 @@ impl Binder<'_, '_> {
             let said = self.said(&terms).to_string();
             let ask = format!("What is {said}?");
             self.doubts.push(super::found::Doubt::new(super::reading::Doubtful::Which, ask, terms));
-        } else if self.items.len() <= 4 && relation != TimeRelation::In && self.mentions.is_empty() {
+        } else if self.items.len() <= 4
+            && relation != TimeRelation::In
+            && self.mentions.is_empty()
+            && self.state.subject.is_none()
+        {
             let said = self.said(&terms).to_string();
             let ask = format!("{said} since what: set up, the last clean, the last water change?");
             self.doubts.push(super::found::Doubt::new(super::reading::Doubtful::Which, ask, terms));
@@ -148,6 +165,15 @@ impl Binder<'_, '_> {
         if dosed && is == Is::Ago && self.event_in_clause().is_none_or(|e| e == name::FISH_ADDED) && self.has_put() {
             return Some((self.event(self.name(name::MEDICATED)), name::WHEN, Vec::new()));
         }
+        // "it stopped three hours ago": since when it stands still.
+        if self.tells_stopped() && is != Is::Every && is != Is::Old && self.event_in_clause().is_none() {
+            let off = self.event(self.name(name::FILTER_OFF));
+            if !self.found.iter().any(|f| f.subject == off) {
+                let terms = self.terms_of(item, item);
+                self.push(Found::new(off.clone(), Says::Present, terms));
+            }
+            return Some((off, if is == Is::For { name::LASTED } else { name::WHEN }, Vec::new()));
+        }
         if let Some(kind) = self.event_in_clause()
             && is != Is::Every
             && is != Is::Old
@@ -183,6 +209,12 @@ impl Binder<'_, '_> {
             )
         });
         if washing && of_filter && is == Is::Every {
+            return Some((self.subject_for(name::FILTER, None, item), name::CLEAN_EVERY, Vec::new()));
+        }
+        // "cleaned monthly": of the filter, whatever was spoken of before.
+        let cleaned = |m: &super::mention::Mention| matches!(m.noun, Noun::Label { attribute: name::CLEANED, .. });
+        if is == Is::Every && self.mentions.iter().any(cleaned) {
+            self.mentions.iter_mut().filter(|m| cleaned(m)).for_each(|m| m.taken = true);
             return Some((self.subject_for(name::FILTER, None, item), name::CLEAN_EVERY, Vec::new()));
         }
         // "wc 50% wkly": a change or a feeding anywhere in the clause.
@@ -264,6 +296,14 @@ impl Binder<'_, '_> {
             return None;
         }
         Some((subject, attribute, Vec::new()))
+    }
+
+    /// The clause says that the filter does not run.
+    fn tells_stopped(&self) -> bool {
+        let stands = |m: &super::mention::Mention| {
+            matches!(m.noun, Noun::State { thing: name::FILTER, attribute: name::RUNNING, kind: name::NO })
+        };
+        self.mentions.iter().any(|m| stands(m) && !m.negated) && !self.asking
     }
 
     /// "added", "put in": something was.

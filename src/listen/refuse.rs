@@ -11,6 +11,9 @@ use super::reading::{Doubtful, Statement, Subject};
 use crate::knowledge::language::Role;
 use crate::units::{Dimension, unit};
 
+/// A number without a unit from which on it may be the size of a tank, gallons or litres.
+const LEAST_SIZE: f64 = 2.0;
+
 impl Binder<'_, '_> {
     pub fn refuse(&mut self, item: usize, measure: &Measure) {
         let terms = self.terms_of(item, item);
@@ -55,7 +58,11 @@ impl Binder<'_, '_> {
         let (of, attribute, units): (Subject, _, &[(&str, &str)]) = if flow {
             let of = Subject { number: self.state.filter, tank: self.state.tank, ..subject("filter", None) };
             (of, name::RATED_FLOW, &[("gallons an hour", "gal/h"), ("litres an hour", "L/h")])
-        } else if self.state.size_of(self.state.tank).is_some() {
+        } else if self.state.size_of(self.state.tank).is_some()
+            || measure.value().is_some_and(|v| v < LEAST_SIZE)
+            || (self.clause.from..self.clause.to).any(|i| matches!(self.items[i].what, What::Time(_)))
+        {
+            // "2 died on Monday, 1 on Tuesday": no size of a tank.
             return Vec::new();
         } else {
             (self.tank(self.state.tank), name::NOMINAL, &[("gallons", "gal"), ("litres", "L")])
