@@ -274,8 +274,12 @@ impl Binder<'_, '_> {
         let tank = self.mentions.iter().position(|m| m.noun == Noun::Tank);
         let source = self.mentions.iter().any(|m| m.noun == Noun::Source);
         let others = self.mentions.iter().any(|m| !matches!(m.noun, Noun::Tank | Noun::Source | Noun::State { .. }));
+        // "2 on Monday, 0.2 today": a row of the same reading.
+        let dated = self.items[self.clause.from..self.clause.to].iter().any(|i| matches!(i.what, What::Time(_)));
         let said = tank.is_some()
             || source
+            || (item + 1..self.clause.to).any(|i| self.has_role(i, Role::Now))
+            || dated && self.items.len() > self.clause.to - self.clause.from
             || (self.clause.from..item)
                 .any(|i| self.has_role(i, Role::It) || self.has_role(i, Role::Be) || self.has_role(i, Role::Now));
         // "nitrate 80 in the 55, 10 in the 20".
@@ -301,7 +305,13 @@ impl Binder<'_, '_> {
             terms.extend(self.source_terms());
         }
         let thing = if new_water { name::SOURCE } else { name::READING };
+        let before = self.found.len();
         self.value(item, of, (thing, attribute), measure, terms, false);
+        // The later figure takes the place of the one before.
+        let now = dated || (self.clause.from..self.clause.to).any(|i| self.has_role(i, Role::Now));
+        if let Some(found) = self.found.get_mut(before).filter(|_| now && self.state.line_readings) {
+            found.replaces = true;
+        }
         true
     }
 

@@ -51,6 +51,13 @@ impl Binder<'_, '_> {
         self.doubts.push(doubt);
     }
 
+    /// Words that are none of ours stand in the clause, too: the figure is more likely theirs.
+    fn beside_unknown(&self) -> bool {
+        (self.clause.from..self.clause.to).filter(|i| self.items[*i].what == What::Term).any(|i| {
+            self.term(i).senses.iter().all(|s| matches!(s, super::lexicon::Sense::Common)) && self.term(i).letters > 1
+        })
+    }
+
     /// What a bare figure may be: a flow behind a filter, else the size of the tank.
     fn offers(&self, item: usize, measure: &Measure) -> Vec<(String, Vec<Statement>)> {
         let left = self.left(item).map(|l| self.mentions[l].noun);
@@ -61,6 +68,7 @@ impl Binder<'_, '_> {
         } else if self.state.size_of(self.state.tank).is_some()
             || measure.value().is_some_and(|v| v < LEAST_SIZE)
             || (self.clause.from..self.clause.to).any(|i| matches!(self.items[i].what, What::Time(_)))
+            || self.beside_unknown()
         {
             // "2 died on Monday, 1 on Tuesday": no size of a tank.
             return Vec::new();
