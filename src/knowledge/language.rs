@@ -231,6 +231,15 @@ pub enum Role {
     Speaking,
     /// "did a water change": told, where no person is asked.
     Did,
+    /// Marks said aloud by whoever dictates.
+    #[serde(rename = "full stop mark")]
+    FullStop,
+    #[serde(rename = "comma mark")]
+    Comma,
+    #[serde(rename = "question mark")]
+    QuestionMark,
+    /// "did nothing".
+    Nothing,
     /// Never so far.
     Never,
     /// "not sure if": what follows is not told.

@@ -29,6 +29,8 @@ pub fn read(turn: &mut Turn, clause: &Clause) -> bool {
         });
         match act {
             Some(_) if turn.became[term.first].is_some() => rest = true,
+            // "how do I stop it": no order to us.
+            Some(Act::Stop) if item > clause.from => rest = true,
             Some(act) => acts.push((act, turn.items[item].first)),
             None => rest |= !(term.is_noise() || term.is(Role::Noise)) || term.has_content(),
         }

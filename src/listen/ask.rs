@@ -118,6 +118,15 @@ pub fn asking(
                 false
             }
             Form::Whether if terms[items[at].first].is(Role::Be) && clause.starts && to > at + 1 => true,
+            // "inside is 8 neon tetra", "my fish, is 4 silver dollars": a learner's order.
+            Form::Whether
+                if terms[items[at].first].is(Role::Be)
+                    && !mark
+                    && (at > from && (from..at).any(|i| role(i, Role::In))
+                        || !clause.starts && matches!(items.get(at + 1).map(|i| &i.what), Some(What::Amount(_)))) =>
+            {
+                false
+            }
             Form::Whether => is_inverted(at, to, items, terms, mark) || conditional,
             _ => true,
         };

@@ -137,6 +137,10 @@ fn cut_at(items: &[Item], terms: &[Term], at: usize, from: usize) -> Option<Cut>
         },
         What::Term => {
             let term = &terms[item.first];
+            let spoken = [(Role::FullStop, '.'), (Role::Comma, ','), (Role::QuestionMark, '?')];
+            if let Some((_, mark)) = spoken.into_iter().find(|(role, _)| term.is(*role)) {
+                return Some(Cut::Mark(mark));
+            }
             [Role::And, Role::But, Role::With, Role::Then, Role::Because]
                 .into_iter()
                 .find(|role| term.is(*role) && !term.has_content())

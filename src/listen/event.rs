@@ -53,6 +53,10 @@ impl Binder<'_, '_> {
         if self.after_future(item) {
             return;
         }
+        // "the week before I did nothing": when nothing was done.
+        if self.happened().is_none() && (self.clause.from..self.clause.to).any(|i| self.has_role(i, Role::Nothing)) {
+            return;
+        }
         let wish = (self.clause.from..self.clause.to).any(|i| self.has_role(i, Role::Wish));
         let terms = self.terms_of(item, item);
         if wish && self.mentions.iter().any(|m| matches!(m.noun, Noun::Stock { .. })) {

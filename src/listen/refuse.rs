@@ -37,6 +37,14 @@ impl Binder<'_, '_> {
         if word || measure.article {
             return;
         }
+        // "I am 74": how old somebody is.
+        if item > self.clause.from + 1
+            && self.has_role(item - 1, Role::Be)
+            && self.has_role(item - 2, Role::Person)
+            && !self.has_role(item - 2, Role::It)
+        {
+            return;
+        }
         let terms = self.terms_of(item, item);
         let said = self.said(&terms).to_string();
         let mut doubt = Doubt::new(Doubtful::Loose, format!("{said} what?"), terms);

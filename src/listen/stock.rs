@@ -17,6 +17,10 @@ const DYING: &str = "dying";
 /// "3 of them" looks so many items back for what they are.
 const NEAR: usize = 8;
 
+/// Behind a count these tell where the fish are, of whom there are so many.
+const PLACED: [Role; 10] =
+    [Role::In, Role::On, Role::At, Role::For, Role::From, Role::Old, Role::Each, Role::Both, Role::Left, Role::Now];
+
 impl Binder<'_, '_> {
     /// A number that counts what stands beside it.
     pub fn count(&mut self, item: usize, measure: &Measure) -> bool {
@@ -104,9 +108,11 @@ impl Binder<'_, '_> {
                     || self.state.here.iter().any(|(s, had)| {
                         super::state::same_thing(s, &subject) && measure.value().is_some_and(|v| v < *had)
                     });
-                let are = mention.last + 1 < self.clause.to
-                    && self.has_role(mention.last + 1, Role::Be)
-                    && !self.has_role(mention.last + 1, Role::Was);
+                // "... one koi jumps": what some of them do.
+                let goes_on = mention.last + 1 < self.clause.to
+                    && self.items[mention.last + 1].what == What::Term
+                    && !PLACED.iter().any(|r| self.has_role(mention.last + 1, *r));
+                let are = goes_on && !self.has_role(mention.last + 1, Role::Was);
                 if (told || told_here)
                     && are
                     && !self.correcting

@@ -280,6 +280,12 @@ impl Binder<'_, '_> {
             }
             return;
         }
+        // "humming really loud": how much of it, no other noise.
+        if (thing, attribute) == (name::FILTER, name::NOISE)
+            && self.found.iter().any(|f| f.attribute() == Some(self.name(name::NOISE)))
+        {
+            return;
+        }
         // "ok 8 corys": a word of courtesy, not their health.
         let before_stock = self.mentions.get(index + 1).is_some_and(|m| matches!(m.noun, Noun::Stock { .. }));
         if thing == name::STOCK && self.term(mention.item).level().is_some() && before_stock {
