@@ -75,6 +75,7 @@ mod topics;
 mod turn;
 mod unclear;
 mod unit_told;
+mod unfit;
 mod unit_words;
 mod value;
 mod wishes;

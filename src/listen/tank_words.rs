@@ -24,6 +24,16 @@ impl Binder<'_, '_> {
         if self.is_grams_alone(item, measure) {
             return true;
         }
+        // "2 litres of glass": of something that is none of ours, and no tank.
+        let strange = |i: usize| {
+            self.items[i].what == What::Term
+                && self.term(i).senses.iter().all(|s| matches!(s, Sense::Common))
+                && self.term(i).letters > 2
+        };
+        if self.has_role(item + 1, Role::Of) && item + 2 < self.clause.to && strange(item + 2) {
+            self.loose(item, measure);
+            return true;
+        }
         let mut terms = self.terms_of(item, item);
         for mention in self.mentions.iter_mut().filter(|m| m.noun == Noun::Tank) {
             if mention.item == item + 1 || mention.last + 1 == item {

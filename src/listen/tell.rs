@@ -14,6 +14,7 @@ use crate::knowledge::language::{LevelWord, Role};
 impl Binder<'_, '_> {
     /// Reads the whole clause.
     pub fn tell(&mut self) {
+        self.leave_out_unfit();
         self.double_words();
         self.negations();
         self.reshape();

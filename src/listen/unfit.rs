@@ -1,0 +1,91 @@
+//! Words that only look like ours where they stand: "a green box", "the glass", "the level is down", "soap in the tank".
+//! In: mentions of a clause. Out: the same without them; their words are shown as not understood.
+
+use super::bind::Binder;
+use super::items::What;
+use super::lexicon::Sense;
+use super::mention::{Mention, Noun};
+use super::name;
+use crate::knowledge::language::Role;
+
+/// Colours that water and things alike may have.
+const COLOURS: [&str; 6] = ["green", "brown", "yellow", "white", "black", "clear"];
+
+impl Binder<'_, '_> {
+    pub fn leave_out_unfit(&mut self) {
+        let unfit: Vec<bool> = self.mentions.iter().map(|m| self.is_unfit(m)).collect();
+        let mut each = unfit.into_iter();
+        self.mentions.retain(|_| !each.next().unwrap_or(false));
+    }
+
+    fn is_unfit(&self, mention: &Mention) -> bool {
+        match mention.noun {
+            Noun::State { thing: name::TANK, attribute: name::LOOKS, .. } => self.is_colour_of_another(mention),
+            // "took the level down": of no reading.
+            Noun::State { thing: name::READING, attribute: name::TREND, .. } => {
+                let reads = |m: &Mention| matches!(m.noun, Noun::Label { thing: name::READING, .. });
+                !self.mentions.iter().any(reads) && self.state.label.is_none()
+            }
+            Noun::State { thing: name::FILTER, attribute: name::CLEANED_WITH, .. } => {
+                self.is_agent(mention) && !self.asking && !self.tells_of_washing()
+            }
+            Noun::Medium(Some(_)) => self.is_pane(mention),
+            // "the frog is an african one": of what was named before.
+            Noun::Stock { kind: Some(_), stage: None } => {
+                mention.leaned
+                    && self.has_role(mention.last + 1, Role::One)
+                    && self.state.subject.as_ref().is_some_and(|s| s.thing == "stock")
+            }
+            _ => false,
+        }
+    }
+
+    /// "a big green box", "a brown sponge": the colour of something else than the water.
+    fn is_colour_of_another(&self, mention: &Mention) -> bool {
+        let term = self.term(mention.item);
+        let coloured = term.first == term.last && COLOURS.contains(&self.words[term.first].text.as_str());
+        let next = mention.last + 1;
+        if !coloured || next >= self.clause.to || self.items[next].what != What::Term {
+            return false;
+        }
+        let term = self.term(next);
+        let of_tank = |s: &Sense| {
+            matches!(
+                s,
+                Sense::Thing(name::TANK | name::SOURCE)
+                    | Sense::State { thing: name::TANK, .. }
+                    | Sense::Label { thing: name::TANK, .. }
+            )
+        };
+        let strange = term.senses.iter().all(|s| matches!(s, Sense::Common)) && term.letters > 2;
+        strange || term.has_content() && !term.senses.iter().any(of_tank)
+    }
+
+    /// Soap or bleach, by whatever word.
+    fn is_agent(&self, mention: &Mention) -> bool {
+        let kind = |s: &Sense| match s {
+            Sense::State { attribute: name::CLEANED_WITH, kind, .. } => Some(self.name(*kind)),
+            _ => None,
+        };
+        self.term(mention.item).senses.iter().filter_map(kind).any(|k| k == "soap" || k == "bleach")
+    }
+
+    /// Media, a filter or the act of washing stand in the clause.
+    fn tells_of_washing(&self) -> bool {
+        let ours = |m: &Mention| {
+            matches!(m.noun, Noun::Medium(_) | Noun::Filter(_) | Noun::Label { thing: name::FILTER, .. })
+                || matches!(m.noun, Noun::State { thing: name::EVENT, .. })
+        };
+        let washing = (self.clause.from..self.clause.to).any(|i| self.has_role(i, Role::Washing));
+        washing || self.mentions.iter().any(ours) || self.state.subject.as_ref().is_some_and(|s| s.thing == "medium")
+    }
+
+    /// "scrubbed the glass": the pane, no medium.
+    fn is_pane(&self, mention: &Mention) -> bool {
+        let word = mention.item == mention.last
+            && self.term(mention.item).first == self.term(mention.item).last
+            && self.words[self.term(mention.item).first].text == "glass";
+        word && (mention.definite
+            || mention.item == self.clause.to - 1 && self.has_role(mention.item.saturating_sub(1), Role::On))
+    }
+}
