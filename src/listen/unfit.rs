@@ -29,6 +29,11 @@ impl Binder<'_, '_> {
             Noun::State { thing: name::FILTER, attribute: name::CLEANED_WITH, .. } => {
                 self.is_agent(mention) && !self.asking && !self.tells_of_washing()
             }
+            // "the level": of the water, no test.
+            Noun::Test => {
+                let reads = |m: &Mention| matches!(m.noun, Noun::Label { thing: name::READING, .. });
+                self.words[self.term(mention.item).first].text == "level" && !self.mentions.iter().any(reads)
+            }
             Noun::Medium(Some(_)) => self.is_pane(mention),
             // "the frog is an african one": of what was named before.
             Noun::Stock { kind: Some(_), stage: None } => {
@@ -57,7 +62,7 @@ impl Binder<'_, '_> {
                     | Sense::Label { thing: name::TANK, .. }
             )
         };
-        let strange = term.senses.iter().all(|s| matches!(s, Sense::Common)) && term.letters > 2;
+        let strange = term.senses.iter().any(|s| matches!(s, Sense::Common)) || term.senses.is_empty();
         strange || term.has_content() && !term.senses.iter().any(of_tank)
     }
 
