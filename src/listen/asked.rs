@@ -6,7 +6,7 @@ use super::clause::Clause;
 use super::found::Found;
 use super::items::What;
 use super::lexicon::Sense;
-use super::reading::{Ask, Became, Form, Said, Says, Statement};
+use super::reading::{Ask, Became, Form, Mark, Said, Says, Statement};
 use super::supposed;
 use super::term::{Heard, within};
 use super::turn::Turn;
@@ -92,8 +92,17 @@ impl Turn<'_, '_> {
             }
             last.about.extend(about);
             let index = self.reading.asks.len() - 1;
-            for finding in &found {
+            // "do I need two for a 500 litre with 6 oscars?": as presumed as the tank they are in.
+            let from = self.words[self.terms[self.items[clause.from].first].first].span.start;
+            let tank =
+                |s: &Statement| s.mark == Some(Mark::Presumed) && s.subject.thing == "tank" && s.span.end <= from;
+            let presumed = clause.joint == Some(Role::With) && self.reading.statements.iter().any(tank);
+            for finding in found {
+                let fish = finding.subject.thing == "stock" && finding.attribute() == Some("count");
                 self.claim(&finding.terms, Became::Ask(index));
+                if presumed && fish {
+                    self.state_fact(finding.marked(Some(Mark::Presumed)));
+                }
             }
             return;
         }

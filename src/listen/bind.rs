@@ -296,6 +296,7 @@ impl<'d, 'l> Binder<'d, 'l> {
             || self.biggest_and_rest(item, measure)
             || self.another_guess(item, measure)
             || self.tank_at(item, measure)
+            || self.tank_is(item, measure)
             || self.lone_size(item, measure)
             || self.salinity(item, measure)
             || self.share_of_water(item, measure)

@@ -236,11 +236,24 @@ fn groups<'t, 'l: 't>(input: Terms<'t, 'l>) -> Read<'t, 'l, Measure> {
 
 /// "a third of", "half a" before a unit, "three quarters of a".
 fn part<'t, 'l: 't>(input: Terms<'t, 'l>) -> Read<'t, 'l, Measure> {
-    map(
-        (opt(role(Role::A)), fraction_word, opt((role(Role::Of), opt(role(Role::A)))), opt(role(Role::A))),
-        |(_, n, _, _)| Measure { article: true, ..Measure::exact(n, 2) },
-    )
-    .parse(input)
+    let (rest, (article, n, of, _)) =
+        (opt(role(Role::A)), fraction_word, opt((role(Role::Of), opt(role(Role::A)))), opt(role(Role::A)))
+            .parse(input)?;
+    // "my third discus", "the fifth tank": which one, and no part of it.
+    let ordinal = article.is_none() && of.is_none() && n < 0.5 && n != 0.25;
+    let thing = |t: &super::term::Term| {
+        t.senses.iter().any(|s| match s {
+            Sense::Named { .. } => true,
+            Sense::Thing(thing) => {
+                *thing == super::name::TANK || *thing == super::name::FILTER || *thing == super::name::STOCK
+            }
+            _ => false,
+        })
+    };
+    if ordinal && rest.first().is_some_and(thing) {
+        return fail(input);
+    }
+    Ok((rest, Measure { article: true, ..Measure::exact(n, 2) }))
 }
 
 /// A number in any form, without unit or hedge.

@@ -77,6 +77,7 @@ impl Binder<'_, '_> {
             || measure.value().is_some_and(|v| v < LEAST_SIZE)
             || (self.clause.from..self.clause.to).any(|i| matches!(self.items[i].what, What::Time(_)))
             || self.beside_unknown()
+            || self.right(item).is_some_and(|r| matches!(self.mentions[r].noun, Noun::Medium(_)))
         {
             // "2 died on Monday, 1 on Tuesday": no size of a tank.
             return Vec::new();

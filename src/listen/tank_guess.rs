@@ -7,9 +7,12 @@ use super::items::What;
 use super::measure::Measure;
 use super::mention::Noun;
 use super::name;
-use super::reading::{Doubtful, Mark};
+use super::reading::{Doubtful, Mark, Subject};
 use crate::knowledge::language::Role;
 use crate::units::{Dimension, unit};
+
+/// "The tank is 26" is its warmth, in degrees of Celsius.
+const WARMTH: std::ops::RangeInclusive<f64> = 10.0..=36.0;
 
 impl Binder<'_, '_> {
     /// "30 g" with nothing beside it: gallons or grams.
@@ -79,6 +82,51 @@ impl Binder<'_, '_> {
         let terms = self.joined_terms(item, &mention);
         let of = self.tank(self.state.tank);
         self.value(item, of, (name::TANK, name::TEMPERATURE), measure, terms, false);
+        true
+    }
+
+    /// "rated for 300 litres and the tank is 240": in the unit of the line.
+    pub fn tank_is(&mut self, item: usize, measure: &Measure) -> bool {
+        let is = item > self.clause.from && self.has_role(item - 1, Role::Be) && measure.bare;
+        let Some(index) = self.left(item).filter(|_| is && self.state.volume_unit.is_some()) else { return false };
+        let unsized_tank = self.state.size_of(self.state.tank).is_none();
+        if self.mentions[index].noun != Noun::Tank
+            || !unsized_tank
+            || self.clause.to > item + 1
+            || measure.value().is_none_or(|v| WARMTH.contains(&v))
+        {
+            return false;
+        }
+        let Some(unit) = self.volume_unit() else { return false };
+        let mention = self.mentions[index].clone();
+        self.mentions[index].taken = true;
+        let terms = self.joined_terms(item, &mention);
+        let of = self.tank(self.state.tank);
+        self.set(of, name::NOMINAL, measure.amount(unit), terms, Some(Mark::Hint));
+        true
+    }
+
+    /// "my pond pump is 6000 litres": an hour, most likely.
+    pub fn volume_of_pump(&mut self, item: usize, measure: &Measure) -> bool {
+        let pump = (self.clause.from..item).rev().take(3).any(|i| self.has_role(i, Role::Device));
+        let Some(unit) = measure.unit_of(Dimension::VOLUME).filter(|_| pump) else { return false };
+        let flow = match unit.name {
+            "L" => "L/h",
+            "gal" | "usgal" | "impgal" => "gal/h",
+            _ => return false,
+        };
+        let Some(an_hour) = unit::by_name(flow) else { return false };
+        let of = Subject { number: self.state.filter, tank: self.state.tank, ..subject("filter", None) };
+        let readings = vec![
+            ("an hour".to_string(), vec![self.offer(of, name::RATED_FLOW, measure.amount(an_hour))]),
+            (
+                "the water it stands in".to_string(),
+                vec![self.offer(self.tank(self.state.tank), name::NOMINAL, measure.amount(unit))],
+            ),
+        ];
+        let terms = self.terms_of(item, item);
+        let ask = format!("{} an hour, or the water it stands in?", self.said(&terms));
+        self.doubts.push(Doubt { readings, ..Doubt::new(Doubtful::Ambiguous, ask, terms) });
         true
     }
 

@@ -21,7 +21,7 @@ impl Binder<'_, '_> {
     /// A volume that is the tank's: as sold, or what it really holds.
     pub fn tank_volume(&mut self, item: usize, measure: &Measure) -> bool {
         let Some(_) = measure.unit_of(Dimension::VOLUME) else { return false };
-        if self.is_grams_alone(item, measure) {
+        if self.is_grams_alone(item, measure) || self.volume_of_pump(item, measure) {
             return true;
         }
         // "2 litres of glass": of something that is none of ours, and no tank.
