@@ -238,6 +238,14 @@ pub enum Role {
     Comma,
     #[serde(rename = "question mark")]
     QuestionMark,
+    /// "10 litres took 45 seconds".
+    Took,
+    /// "45 seconds to fill a 10 litre bucket".
+    #[serde(rename = "to fill")]
+    ToFill,
+    /// "down to 14 now": what is left of more.
+    #[serde(rename = "down to")]
+    DownTo,
     /// "did nothing".
     Nothing,
     /// Never so far.

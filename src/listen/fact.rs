@@ -24,6 +24,7 @@ impl Turn<'_, '_> {
         let index = match self.reading.statements.iter().position(same) {
             Some(at) => at,
             None => {
+                self.own_tank |= self.is_own_size(&statement);
                 self.reading.statements.push(statement);
                 self.reading.statements.len() - 1
             }

@@ -287,10 +287,18 @@ impl Turn<'_, '_> {
 
     /// A tank of the caller's own is known, or spoken of further on.
     fn has_own_tank(&self, clause: &Clause) -> bool {
-        let sized = |s: &Statement| s.mark != Some(Mark::Presumed) && is_size(&s.subject, &s.says);
-        self.context.held.iter().chain(&self.reading.statements).any(sized)
-            || (clause.to..self.items.len())
-                .any(|i| self.items[i].what == What::Term && self.terms[self.items[i].first].is(Role::Own))
+        self.own_tank || self.own_from.is_some_and(|last| last >= clause.to)
+    }
+
+    /// Looks once through the call and the line for what is the caller's own.
+    pub fn look_for_own(&mut self) {
+        self.own_tank = self.context.held.iter().any(|s| self.is_own_size(s));
+        let own = |i: &usize| self.items[*i].what == What::Term && self.terms[self.items[*i].first].is(Role::Own);
+        self.own_from = (0..self.items.len()).rfind(own);
+    }
+
+    pub fn is_own_size(&self, statement: &Statement) -> bool {
+        statement.mark != Some(Mark::Presumed) && is_size(&statement.subject, &statement.says)
     }
 }
 

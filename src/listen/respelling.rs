@@ -22,7 +22,7 @@ pub struct Respellings {
     parts: HashSet<Box<str>, Quick>,
     targets: Vec<Vec<Target>>,
     /// Words that deny, long enough to be told from others when misspelt: nothing is corrected to one.
-    denials: Vec<Box<str>>,
+    denials: Vec<Target>,
 }
 
 impl Respellings {
@@ -31,7 +31,7 @@ impl Respellings {
         let mut joined: Vec<&str> = Vec::new();
         for (key, entry) in entries {
             if key.len() >= 4 && !key.contains(' ') && denies(entry) {
-                table.denials.push(key.clone());
+                table.denials.push(Target { text: key.clone(), letters: letters_of(key) });
             }
             if key.contains(' ') {
                 table.parts.extend(key.split(' ').map(Box::from));
@@ -51,7 +51,7 @@ impl Respellings {
         for key in joined {
             table.joined.insert(key.replace(' ', "").into_boxed_str(), key.into());
         }
-        table.denials.sort_unstable();
+        table.denials.sort_by(|a, b| a.text.cmp(&b.text));
         table.targets.iter_mut().for_each(|t| t.sort_by(|a, b| a.text.cmp(&b.text)));
         table
     }
@@ -68,9 +68,14 @@ impl Respellings {
 
     /// The denial that a word is one slip away from.
     pub fn near_denial(&self, word: &str) -> Option<&str> {
-        let near = |d: &&str| osa_distance(word, d) == 1;
         let ours = word.len() >= 5 && word.bytes().all(|b| b.is_ascii_lowercase());
-        self.denials.iter().map(|d| d.as_ref()).find(near).filter(|_| ours)
+        let letters = letters_of(word);
+        let near = |d: &&Target| {
+            d.text.len().abs_diff(word.len()) <= 1
+                && (d.letters ^ letters).count_ones() <= 2
+                && osa_distance(word, &d.text) == 1
+        };
+        self.denials.iter().filter(|_| ours).find(near).map(|d| d.text.as_ref())
     }
 
     pub fn is_part(&self, word: &str) -> bool {

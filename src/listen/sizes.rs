@@ -138,6 +138,9 @@ impl Grammar<'_> {
 
     /// "10 litres in 45 seconds", "1 litre in 24 s": a flow, measured.
     pub fn timed_flow<'t, 'l: 't>(&self, input: Terms<'t, 'l>) -> Read<'t, 'l, (Measure, Measure)> {
+        if let Ok(found) = self.time_then_volume(input) {
+            return Ok(found);
+        }
         let (rest, volume) = number(input)?;
         let (rest, volume_units) = units(rest)?;
         if !volume_units.iter().any(|u| u.dimension == Dimension::VOLUME) {
@@ -147,13 +150,32 @@ impl Grammar<'_> {
         let (rest, _) = opt(one(|t: &Term| {
             (t.sort == super::words::Sort::Word
                 && !t.is(Role::In)
+                && !t.is(Role::Took)
                 && t.numeral().is_none()
                 && t.units().next().is_none())
             .then_some(())
         }))
         .parse(rest)?;
-        let (rest, ()) = role(Role::In)(rest)?;
+        let (rest, ()) = alt((role(Role::In), role(Role::Took))).parse(rest)?;
         let (rest, mut time) = self.amount_of_time(rest)?;
+        let volume = Measure { units: volume_units, bare: false, ..volume };
+        time.bare = false;
+        Ok((rest, (volume, time)))
+    }
+
+    /// "50 seconds for 9 litres", "45 s to fill a 10 litre bucket".
+    fn time_then_volume<'t, 'l: 't>(&self, input: Terms<'t, 'l>) -> Read<'t, 'l, (Measure, Measure)> {
+        let (rest, mut time) = self.amount_of_time(input)?;
+        if !time.units.iter().any(|u| matches!(u.name, "s" | "min")) {
+            return fail(input);
+        }
+        let (rest, ()) = alt((role(Role::For), role(Role::Per), role(Role::ToFill))).parse(rest)?;
+        let (rest, _) = opt(alt((role(Role::A), role(Role::Definite)))).parse(rest)?;
+        let (rest, volume) = number(rest)?;
+        let (rest, volume_units) = units(rest)?;
+        if !volume_units.iter().any(|u| u.dimension == Dimension::VOLUME) {
+            return fail(input);
+        }
         let volume = Measure { units: volume_units, bare: false, ..volume };
         time.bare = false;
         Ok((rest, (volume, time)))

@@ -197,8 +197,10 @@ impl Binder<'_, '_> {
                 && measure.hedged
                 && self.state.subject.as_ref().is_some_and(|s| s.thing == "stock")
                 && measure.units.is_empty();
-        if !(of_them || left || there_is && item + 1 == self.clause.to || counted || alone) || !self.mentions.is_empty()
-        {
+        // "had 20 neons, down to 14 now".
+        let down_to = item > self.clause.from && self.has_role(item - 1, Role::DownTo) && measure.is_plain();
+        let told = of_them || left || there_is && item + 1 == self.clause.to || counted || alone || down_to;
+        if !told || !self.mentions.is_empty() {
             return false;
         }
         let mut terms = self.terms_of(item, item);
@@ -218,7 +220,11 @@ impl Binder<'_, '_> {
             self.value(item, of, (name::EVENT, name::COUNT), measure, terms, false);
             return true;
         }
+        let before = self.found.len();
         self.value(item, stock, (name::STOCK, name::COUNT), measure, terms, false);
+        if let Some(found) = self.found.get_mut(before) {
+            found.replaces |= down_to;
+        }
         true
     }
 

@@ -54,6 +54,10 @@ pub struct Turn<'d, 'l> {
     pub denied: Vec<(usize, usize)>,
     /// Somebody else's tank is the one that the call is about.
     pub adopted: bool,
+    /// The size of a tank of the caller's own, or how many fish are in it, is known.
+    pub own_tank: bool,
+    /// The last item that says "mine".
+    pub own_from: Option<usize>,
     /// A wish was said in this sentence.
     wishing: bool,
     /// What is wished for is a filter: fish told of behind it are there.
@@ -96,6 +100,8 @@ impl<'d, 'l> Turn<'d, 'l> {
             frame: None,
             denied: Vec::new(),
             adopted: false,
+            own_tank: false,
+            own_from: None,
             sentence_from: 0,
             sentence_before: 0,
             sentence_reads: false,
@@ -115,6 +121,7 @@ impl<'d, 'l> Turn<'d, 'l> {
             }
             return self.finish();
         }
+        self.look_for_own();
         let body = page::body(self.text, self.words);
         for (word, is_body) in body.iter().enumerate() {
             if !is_body && self.words[word].sort != Sort::Mark('\n') {

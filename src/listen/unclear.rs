@@ -9,6 +9,9 @@ use super::turn::Turn;
 impl Turn<'_, '_> {
     /// Asks whether a word of the clause was meant as a denial. `Err` gives back what was found when there is no such word.
     pub fn unclear_denial(&mut self, clause: &Clause, found: Vec<Found>) -> Result<(), Vec<Found>> {
+        if found.is_empty() {
+            return Err(found);
+        }
         let near = (clause.from..clause.to).find_map(|item| {
             let at = self.items[item].first;
             let term = &self.terms[at];
@@ -17,7 +20,7 @@ impl Turn<'_, '_> {
             let denial = self.listener.lexicon.near_denial(word).filter(|_| unknown)?;
             Some((at, word, denial))
         });
-        let Some((at, word, denial)) = near.filter(|_| !found.is_empty()) else { return Err(found) };
+        let Some((at, word, denial)) = near else { return Err(found) };
         let ask = format!("\u{201c}{word}\u{201d}: did you mean \u{201c}{}\u{201d}?", printed(denial));
         let denied: Vec<Statement> = found.iter().filter_map(denied).collect();
         let readings = if denied.is_empty() { Vec::new() } else { vec![("yes".to_string(), denied)] };
