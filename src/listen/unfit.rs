@@ -90,9 +90,8 @@ impl Binder<'_, '_> {
         let word = mention.item == mention.last
             && self.term(mention.item).first == self.term(mention.item).last
             && self.words[self.term(mention.item).first].text == "glass";
-        // "a white ring on the glass": one ring is none of many.
-        let ring = self.words[self.term(mention.item).last].text == "ring"
-            && self.term(mention.item).first == self.term(mention.item).last;
+        // "a white ring on the glass": a mark of lime.
+        let ring = self.words[self.term(mention.item).last].text == "ring" && self.has_role(mention.last + 1, Role::On);
         ring || word
             && (mention.definite
                 || mention.item == self.clause.to - 1 && self.has_role(mention.item.saturating_sub(1), Role::On))
