@@ -249,6 +249,7 @@ impl<'d, 'l> Turn<'d, 'l> {
             return;
         }
         let found = self.without_denied(&clause, found);
+        let found = self.upgraded(&clause, found);
         let found = self.wished_tank(&clause, found);
         let Err(found) = self.unclear_denial(&clause, found) else { return };
         if self.correcting && change::other_kind(self, &found) {
