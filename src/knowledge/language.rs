@@ -1,6 +1,7 @@
 //! The words of everyday speech that carry a call: numbers, hedges, units, negation, questions, acts and noise.
 //! In: `knowledge/language.yaml`. Out: typed lists. Knows no fish, no medium and no grammar.
 
+pub use super::role::Role;
 use crate::source::Fault;
 use crate::source::yaml::Document;
 use crate::units::{parse, unit};
@@ -62,6 +63,10 @@ pub struct Language {
     pub equating: Vec<String>,
     /// Ordinary words that must never be taken for a misspelt name of ours.
     pub common: Vec<String>,
+    /// Everyday English in its plain form, sorted, a blank between two words: neither a word of it nor an inflection of one
+    /// is a slip for a name of ours.
+    #[serde(default)]
+    pub ordinary: String,
 }
 
 /// Words that widen a figure: low, likely and high are factors.
@@ -142,170 +147,6 @@ pub enum LevelWord {
     #[serde(rename = "off chart")]
     OffChart,
     Never,
-}
-
-/// What a word of everyday speech does in a sentence.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize, JsonSchema)]
-#[serde(rename_all = "lowercase")]
-pub enum Role {
-    A,
-    Definite,
-    Each,
-    Both,
-    Other,
-    Another,
-    All,
-    Altogether,
-    Only,
-    Rest,
-    Biggest,
-    Person,
-    It,
-    One,
-    Have,
-    Be,
-    Was,
-    Not,
-    No,
-    Without,
-    Lacking,
-    Yet,
-    Gone,
-    Of,
-    For,
-    In,
-    On,
-    Under,
-    Over,
-    With,
-    To,
-    From,
-    By,
-    At,
-    Per,
-    And,
-    Or,
-    But,
-    Then,
-    Than,
-    Because,
-    If,
-    Wonder,
-    Tag,
-    Suppose,
-    Wish,
-    Shun,
-    Dislike,
-    Correct,
-    Drop,
-    More,
-    Fewer,
-    Swap,
-    Instead,
-    Versus,
-    Ago,
-    Since,
-    Every,
-    Old,
-    Future,
-    Times,
-    Plus,
-    Minus,
-    Negative,
-    Direction,
-    Order,
-    Colour,
-    Doing,
-    Move,
-    Vessel,
-    Told,
-    /// What is no more: "used to", "my old tank".
-    Past,
-    /// Somebody who may have a tank of their own.
-    Stranger,
-    /// Where animals are to go: "going back to the shop".
-    Leaving,
-    /// Done to something that is there, done or not: "didn't touch the rings".
-    Acts,
-    /// "not the fish I'm asking about".
-    Speaking,
-    /// "did a water change": told, where no person is asked.
-    Did,
-    /// Marks said aloud by whoever dictates.
-    #[serde(rename = "full stop mark")]
-    FullStop,
-    #[serde(rename = "comma mark")]
-    Comma,
-    #[serde(rename = "question mark")]
-    QuestionMark,
-    /// "10 litres took 45 seconds".
-    Took,
-    /// "45 seconds to fill a 10 litre bucket".
-    #[serde(rename = "to fill")]
-    ToFill,
-    /// "down to 14 now": what is left of more.
-    #[serde(rename = "down to")]
-    DownTo,
-    /// "upgraded from a 20 to a 55".
-    Upgraded,
-    /// "did nothing".
-    Nothing,
-    /// Never so far.
-    Never,
-    /// "not sure if": what follows is not told.
-    Unsure,
-    /// "don't think the filter is big enough": the filter is not denied.
-    Thinking,
-    /// "forgot to take the carbon out": not done.
-    Forgot,
-    /// What a stranger does with it: "has", "keeps", "swears by".
-    Keeps,
-    /// What a stranger has to say of it.
-    Says,
-    /// Brings the talk back to the caller's own.
-    Own,
-    /// Meant or dreamt of, and not done.
-    Unreal,
-    /// What a figure ought to be.
-    Aim,
-    #[serde(rename = "trade size")]
-    TradeSize,
-    Larger,
-    Smaller,
-    So,
-    Model,
-    Device,
-    Maybe,
-    Put,
-    Same,
-    About,
-    Code,
-    Elsewhere,
-    /// "point" in a number said aloud.
-    Point,
-    /// What is so today, against what was.
-    Now,
-    /// What is still there after a loss.
-    Left,
-    /// "problem" behind a thing: the trouble is denied, not the thing.
-    Trouble,
-    /// Says that what was understood is not so.
-    Wrong,
-    Please,
-    /// Of a pond the height, of a tank the width or the height.
-    Deep,
-    /// Between two figures: one or the other.
-    Perhaps,
-    /// What is done to media with water, in the present tense.
-    Washing,
-    /// Agrees and is no filler.
-    Yes,
-    /// "haven't cleaned it, ever".
-    Ever,
-    /// Eggs that have become fry.
-    Hatched,
-    Fish,
-    Noise,
 }
 
 /// A topic of a question with what gives it away. Of several topics that fit, the first of the list is taken.

@@ -13,6 +13,7 @@ pub mod lookup;
 pub mod media;
 mod places;
 pub mod plural;
+pub mod role;
 pub mod schema;
 pub mod size;
 pub mod stock;

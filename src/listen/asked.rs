@@ -242,7 +242,7 @@ impl Turn<'_, '_> {
         let listener = self.listener;
         let said = |key: &String| {
             self.reading.statements.iter().find(|s| {
-                s.subject.thing == "event" && s.subject.kind.as_ref() == Some(key)
+                s.subject.thing == "event" && s.subject.kind.as_ref() == Some(key) && s.says != Says::Absent
                     || matches!(&s.says, Says::Value { value: Said::Word(word), .. } if word == key)
             })
         };

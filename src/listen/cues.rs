@@ -58,6 +58,14 @@ pub struct Happened {
     pub words: Vec<(usize, usize)>,
 }
 
+/// What came of listening for something.
+#[derive(Debug)]
+pub enum Weighed {
+    So(Happened),
+    /// It is said not to be so.
+    Denied(Happened),
+}
+
 impl Cues {
     pub fn build(language: &Language, lexicon: &mut Lexicon) -> Self {
         let mut cue = |words: &[String]| -> Vec<u16> { words.iter().map(|w| lexicon.cue(w)).collect() };
@@ -115,13 +123,40 @@ impl Cues {
 impl AllOf {
     /// Whether it holds among the cues heard in words `first..=last`, and in which words.
     pub fn holds(&self, first: usize, last: usize, heard: &[Heard]) -> Option<Happened> {
+        match self.weigh(first, last, heard, |_| false)? {
+            Weighed::So(happened) | Weighed::Denied(happened) => Some(happened),
+        }
+    }
+
+    /// Whether a word is heard that shows it to be something else.
+    pub fn excuses(&self, first: usize, last: usize, heard: &[Heard]) -> bool {
+        within(heard, first, last).iter().any(|h| h.last <= last && self.not.contains(&h.cue))
+    }
+
+    /// The same where a word may be `denied`: it holds where each list has a word that is not; where only denied ones are heard
+    /// of a list, the whole is denied.
+    pub fn weigh(
+        &self,
+        first: usize,
+        last: usize,
+        heard: &[Heard],
+        denied: impl Fn(&Heard) -> bool,
+    ) -> Option<Weighed> {
         let here = within(heard, first, last);
-        let inside =
-            |cues: &[u16]| here.iter().find(|h| h.last <= last && cues.contains(&h.cue)).map(|h| (h.first, h.last));
-        if inside(&self.not).is_some() {
+        let of = |cues: &[u16]| {
+            let cues = cues.to_vec();
+            here.iter().filter(move |h| h.last <= last && cues.contains(&h.cue))
+        };
+        if self.excuses(first, last, heard) {
             return None;
         }
-        let words: Vec<(usize, usize)> = self.all.iter().map(|list| inside(list)).collect::<Option<_>>()?;
-        Some(Happened { event: self.gives.clone(), words })
+        let (mut words, mut is_denied) = (Vec::with_capacity(self.all.len()), false);
+        for list in &self.all {
+            let found = of(list).find(|h| !denied(h));
+            is_denied |= found.is_none();
+            words.push(found.or_else(|| of(list).next()).map(|h| (h.first, h.last))?);
+        }
+        let happened = Happened { event: self.gives.clone(), words };
+        Some(if is_denied { Weighed::Denied(happened) } else { Weighed::So(happened) })
     }
 }

@@ -5,14 +5,12 @@ use super::attributes::Is;
 use super::bind::Binder;
 use super::found::{Found, subject};
 use super::items::What;
-use super::lexicon::Sense;
-use super::measure::Measure;
-use super::mention::Noun;
+use super::mention::{Mention, Noun};
 use super::name::{self, Name};
 use super::reading::{How, Said, Says, Subject, TimeRelation};
 use super::time_words::Time;
 use crate::knowledge::language::Role;
-use crate::units::{Amount, Dimension};
+use crate::units::Dimension;
 
 impl Binder<'_, '_> {
     pub fn event(&self, kind: &str) -> Subject {
@@ -88,6 +86,7 @@ impl Binder<'_, '_> {
             && relation != TimeRelation::In
             && self.mentions.is_empty()
             && self.state.subject.is_none()
+            && !self.is_of_others()
         {
             let said = self.said(&terms).to_string();
             let ask = format!("{said} since what: set up, the last clean, the last water change?");
@@ -166,7 +165,12 @@ impl Binder<'_, '_> {
         // "salt 30 g added yesterday": no fish was added.
         let dosed = self.mentions.iter().any(|m| matches!(m.noun, Noun::Treatment(_)))
             && !self.mentions.iter().any(|m| matches!(m.noun, Noun::Stock { .. }));
-        if dosed && is == Is::Ago && self.event_in_clause().is_none_or(|e| e == name::FISH_ADDED) && self.has_put() {
+        let told = self.event_in_clause();
+        if dosed
+            && is == Is::Ago
+            && told.is_none_or(|e| e == name::FISH_ADDED)
+            && (self.has_put() || self.treats_with())
+        {
             return Some((self.event(self.name(name::MEDICATED)), name::WHEN, Vec::new()));
         }
         // "it stopped three hours ago": since when it stands still.
@@ -249,8 +253,20 @@ impl Binder<'_, '_> {
         let near: Vec<usize> = self.right(item).into_iter().chain(self.left(item)).collect();
         for index in near {
             let mention = self.mentions[index].clone();
-            // "green for three weeks" is not the age of the tank.
-            if matches!(mention.noun, Noun::State { thing: name::TANK, attribute: name::LOOKS, .. }) {
+            // "green for three weeks" is not the age of the tank, nor "overflows every hour" a cleaning.
+            let state = |m: &Mention| {
+                matches!(
+                    m.noun,
+                    Noun::State {
+                        thing: name::FILTER,
+                        attribute: name::LOOKS | name::RUNNING | name::NOISE | name::FLOW_STATE,
+                        ..
+                    }
+                )
+            };
+            if matches!(mention.noun, Noun::State { thing: name::TANK, attribute: name::LOOKS, .. })
+                || is == Is::Every && mention.noun.thing() == name::FILTER && self.mentions.iter().any(state)
+            {
                 continue;
             }
             let (thing, attribute) = match mention.noun {
@@ -320,86 +336,8 @@ impl Binder<'_, '_> {
         self.found.iter().rev().find(|f| f.subject.thing == "event").and_then(|f| f.subject.kind.clone())
     }
 
-    /// "twice a day", "3 times a week": feeds, changes, cleanings.
-    fn rate(&mut self, item: usize, count: &Measure, per: &'static crate::units::Unit) {
-        let Some(n) = count.value().filter(|n| *n > 0.0) else { return };
-        let terms = self.terms_of(item, item);
-        let food = |m: &super::mention::Mention| matches!(m.noun, Noun::Feed | Noun::State { thing: name::FEED, .. });
-        let feeding = self.mentions.iter().any(food)
-            || self.state.subject.as_ref().is_some_and(|s| s.thing == "feed") && self.mentions.is_empty();
-        if feeding && per.name == "d" {
-            let of = self.subject_for(name::FEED, None, item);
-            self.take_mentions(Noun::Feed);
-            self.value(
-                item,
-                of,
-                (name::FEED, name::TIMES_PER_DAY),
-                &Measure { bare: true, ..Measure::exact(n, 0) },
-                terms,
-                false,
-            );
-            return;
-        }
-        let every = Amount::exact(1.0 / n, per);
-        let every = if n == 1.0 { Amount::exact(1.0, per) } else { every };
-        let (of, attribute) = if self.mentions.iter().any(|m| m.noun == Noun::Change)
-            || self.state.subject.as_ref().is_some_and(|s| s.thing == "change")
-        {
-            (self.subject_for(name::CHANGE, None, item), name::EVERY)
-        } else if feeding {
-            (self.subject_for(name::FEED, None, item), name::EVERY)
-        } else if self.clause_has(|s| matches!(s, Sense::Label { attribute: name::CLEANED | name::CLEAN_EVERY, .. })) {
-            (self.subject_for(name::FILTER, None, item), name::CLEAN_EVERY)
-        } else {
-            return;
-        };
-        let says = Says::Value {
-            attribute: self.name(attribute).to_string(),
-            how: How::Set,
-            value: Said::Time { relation: TimeRelation::Every, amount: every },
-        };
-        self.push(Found::new(of, says, terms));
-    }
-
     pub fn take_mentions(&mut self, noun: Noun) {
         self.mentions.iter_mut().filter(|m| m.noun == noun).for_each(|m| m.taken = true);
-    }
-
-    /// A count in a clause that tells of deaths or additions: it counts what happened, not what is there.
-    pub fn event_count(&mut self, item: usize, measure: &Measure) -> bool {
-        let Some(kind) = self.event_in_clause() else { return false };
-        if self.clause_negates() {
-            return true;
-        }
-        let counted = matches!(kind, name::FISH_DIED | name::FISH_ADDED);
-        if !counted || !measure.units.is_empty() || measure.article && self.right(item).is_none() {
-            return false;
-        }
-        let of_many = item > self.clause.from
-            && self.has_role(item - 1, Role::Of)
-            && self.found.iter().any(|f| f.attribute() == Some("count") && f.subject.thing == "event");
-        if of_many {
-            return false;
-        }
-        let text = self.name(kind).to_string();
-        let of = self.event(&text);
-        let mut terms = self.terms_of(item, item);
-        let stock = self.right(item).filter(|r| matches!(self.mentions[*r].noun, Noun::Stock { .. }));
-        if kind == name::FISH_DIED
-            && let Some(index) = stock
-        {
-            self.mentions[index].taken = true;
-            terms.extend(self.terms_of(self.mentions[index].item, self.mentions[index].last));
-            // "lost 3 neons, 9 left": the neons were spoken of.
-            let fish = self.mentions[index].clone();
-            self.state.stock = Some(self.mention_subject(&fish));
-        }
-        self.value(item, of, (name::EVENT, name::COUNT), measure, terms, false);
-        // What was added is there.
-        if kind == name::FISH_ADDED && stock.is_some() {
-            self.count(item, measure);
-        }
-        true
     }
 
     /// A negation stands in the clause: "none of the tetras died".

@@ -2,11 +2,13 @@
 //! what follows from them. Knows no danger.
 
 use super::bind::Binder;
+use super::cues::{Happened, Weighed};
 use super::found::{Doubt, Found, subject};
 use super::items::What;
 use super::mention::Noun;
 use super::name;
 use super::reading::{Doubtful, How, Said, Says, Statement, Subject, TimeRelation};
+use super::term::Heard;
 use super::time_words::Time;
 use crate::knowledge::language::Role;
 
@@ -79,7 +81,18 @@ impl Binder<'_, '_> {
     /// What happened, from cues that may stand apart.
     pub fn happenings(&mut self) {
         let (first, last) = self.words_of_clause();
-        for found in self.listener.happened(first, last, self.heard) {
+        let denied = |h: &Heard| {
+            let at = self.terms.partition_point(|t| t.last < h.first);
+            self.denied_by(at).is_some()
+        };
+        for weighed in self.listener.weighed(first, last, self.heard, denied) {
+            let found = match weighed {
+                Weighed::So(found) => found,
+                Weighed::Denied(found) => {
+                    self.not_happened(&found);
+                    continue;
+                }
+            };
             let terms: Vec<usize> = (0..self.terms.len())
                 .filter(|t| found.words.iter().any(|(a, b)| self.terms[*t].first <= *b && self.terms[*t].last >= *a))
                 .collect();
@@ -115,6 +128,43 @@ impl Binder<'_, '_> {
             let between = (w + 1..self.clause.to).take_while(|i| self.items[*i].first < *first);
             between.into_iter().all(|i| self.is_empty_word(i))
         })
+    }
+
+    /// "I did not wash it under the tap": what was told before is taken back.
+    fn not_happened(&mut self, found: &Happened) {
+        let of = self.event(&found.event);
+        let mut terms = Vec::new();
+        for (first, last) in &found.words {
+            for at in (0..self.terms.len()).filter(|t| self.terms[*t].first <= *last && self.terms[*t].last >= *first) {
+                terms.push(at);
+                terms.extend(self.denied_by(at));
+            }
+        }
+        for mention in &mut self.mentions {
+            mention.taken |= terms.contains(&self.items[mention.item].first)
+                && matches!(mention.noun, Noun::State { .. } | Noun::Source | Noun::Label { .. });
+        }
+        self.deny_event(of, terms);
+    }
+
+    /// Something is said not to have happened: taken back where it was told before. "Not any more" says that it did.
+    pub fn deny_event(&mut self, of: Subject, terms: Vec<usize>) {
+        let (from, to) = (self.items[self.clause.from].first, self.items[self.clause.to - 1].last + 1);
+        let told = self.found.iter().any(|f| f.subject == of);
+        if self.asking || told || super::denial::was_so(self.terms, from, to) {
+            return;
+        }
+        if self.state.held.iter().any(|s| s.subject == of) || self.state.event.as_ref() == Some(&of) {
+            self.push(Found::new(of, Says::Absent, terms));
+        } else {
+            self.deny(&terms);
+        }
+    }
+
+    /// The term that denies term `at` of this clause.
+    pub fn denied_by(&self, at: usize) -> Option<usize> {
+        let (from, to) = (self.items[self.clause.from].first, self.items[self.clause.to - 1].last + 1);
+        super::denial::denied_by(self.terms, from, to, at)
     }
 
     /// "swapped all the media while I was at it": when the event told before happened.

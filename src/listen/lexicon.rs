@@ -2,6 +2,7 @@
 //! the tables. Out: senses by phrase. Repeats nothing of the files; a new name there is understood here.
 
 use super::name::{self, Name, Names, Quick};
+use super::ordinary::{Ordinary, plain_forms};
 use super::reading::{Act, Form};
 use super::respelling::{Respellings, Target};
 use super::words::folded;
@@ -85,6 +86,7 @@ pub struct Lexicon {
     slips: HashMap<Box<str>, Box<str>, Quick>,
     mistaken: HashMap<Box<str>, Box<str>, Quick>,
     alike: HashSet<Box<str>, Quick>,
+    ordinary: Ordinary,
     /// What a slip may be corrected to: made when the first word is met that is none of ours.
     respellings: OnceLock<Respellings>,
     cues: HashMap<Box<str>, u16, Quick>,
@@ -247,6 +249,7 @@ impl Lexicon {
             }
         }
         language.common.iter().for_each(|w| self.add(w, Sense::Common));
+        self.ordinary = Ordinary::new(&language.ordinary);
         for (word, ours) in &language.mistaken {
             self.mistaken.insert(word.as_str().into(), ours.as_str().into());
         }
@@ -283,6 +286,12 @@ impl Lexicon {
             .is_some_and(|e| e.senses.iter().any(|s| matches!(s, Sense::Thing(_) | Sense::Named { .. })))
     }
 
+    /// Whether a word names a fish of ours.
+    pub fn names_fish(&self, word: &str) -> bool {
+        let fish = |s: &Sense| matches!(s, Sense::Named { thing: name::STOCK, .. });
+        self.entries.get(word).is_some_and(|e| e.senses.iter().any(fish))
+    }
+
     /// Whether a spelling is a word of ours or the first of a phrase.
     pub fn knows(&self, word: &str) -> bool {
         self.entries.contains_key(word) || self.entries.contains_key(folded(word).as_str())
@@ -311,6 +320,13 @@ impl Lexicon {
     /// Whether a word is part of a phrase of ours.
     pub fn is_part(&self, word: &str) -> bool {
         self.respellings().is_part(word)
+    }
+
+    /// Whether a word is everyday English, or an inflection of such a word or of one of ours: spelt as it should be.
+    pub fn is_ordinary(&self, word: &str) -> bool {
+        let plain =
+            |form: &str| self.ordinary.holds(form) || self.entries.get(form).is_some_and(|e| !e.senses.is_empty());
+        word.is_ascii() && (self.ordinary.holds(word) || plain_forms(word).any(|form| plain(&form)))
     }
 
     /// Whether a name is the same for one and for many.

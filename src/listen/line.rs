@@ -3,7 +3,7 @@
 
 use super::amount::Grammar;
 use super::attributes::Attributes;
-use super::cues::{Cues, Happened};
+use super::cues::{Cues, Happened, Weighed};
 use super::lexicon::{Lexicon, NameWords, Sense, key_of};
 use super::meaning::Preference;
 use super::name::{self, Name, Quick};
@@ -85,6 +85,14 @@ impl Listener {
         let clauses = super::clause::cut(&items, &terms);
         let turn = Turn::new(self, context, text, &words, &terms, &items, &heard);
         turn.read(&clauses)
+    }
+
+    /// What happened in words `first..=last`, by the cues heard, or is said not to have happened.
+    pub fn weighed(&self, first: usize, last: usize, heard: &[Heard], denied: impl Fn(&Heard) -> bool) -> Vec<Weighed> {
+        if heard.is_empty() {
+            return Vec::new();
+        }
+        self.cues.happenings.iter().filter_map(|h| h.weigh(first, last, heard, &denied)).collect()
     }
 
     /// What happened in words `first..=last`, by the cues heard.

@@ -4,7 +4,7 @@
 use super::lexicon::Sense;
 use super::mention::Noun;
 use super::name::{self, Name};
-use super::term::Term;
+use super::term::{Term, steers};
 use crate::knowledge::language::Role;
 
 /// What a clause is about, for choosing between meanings.
@@ -21,6 +21,8 @@ pub struct Around {
     pub asking: bool,
     /// The guard of the intake was spoken of last.
     pub guard: bool,
+    /// Something is washed.
+    pub washes: bool,
 }
 
 /// Where a word stands.
@@ -30,8 +32,6 @@ pub struct Place {
     pub beside_mass: bool,
     /// A volume stands right before it.
     pub beside_volume: bool,
-    /// First of the clause, and no filter named behind it.
-    pub leads: bool,
     /// The clause is no more than a name or two.
     pub short: bool,
     /// "a", "the" or a number stands behind it.
@@ -42,6 +42,10 @@ pub struct Place {
     /// "it's" stands right before it.
     pub after_it: bool,
     pub alone: bool,
+    /// A word stands beside it that "hang on" as the name of a filter wants.
+    pub hangs: bool,
+    /// "a", "the" or "last" stands right before it.
+    pub after_article: bool,
 }
 
 /// The order in which meanings of one word are taken when nothing beside it decides.
@@ -78,21 +82,22 @@ impl Preference {
 /// The meaning of one word, and whether the table leans.
 pub fn choose(term: &Term, around: &Around, place: Place, preference: &Preference) -> Option<(Noun, bool)> {
     let weak = term.senses.iter().any(|s| {
-        matches!(
-            s,
-            Sense::Role(_)
-                | Sense::Common
-                | Sense::Ask(_)
-                | Sense::Level(_)
-                | Sense::Act(_)
-                | Sense::Unit(_)
-                | Sense::Hedge { .. }
-        )
+        matches!(s, Sense::Role(role) if !steers(*role))
+            || matches!(
+                s,
+                Sense::Common | Sense::Ask(_) | Sense::Level(_) | Sense::Act(_) | Sense::Unit(_) | Sense::Hedge { .. }
+            )
     });
     let preposition =
         [Role::On, Role::In, Role::From, Role::Over, Role::Under, Role::Lacking].iter().any(|r| term.is(*r));
+    // "the seal", "a hose": a part, unless something is washed with it.
+    if term.is(Role::Part) && !term.has_content_named() && !around.washes {
+        return None;
+    }
     // A lamp or a heater is none of ours, nor is "hang on" said to make us wait.
-    if term.is(Role::Elsewhere) || term.is(Role::Correct) && place.leads && !place.beside_figure {
+    if term.is(Role::Elsewhere)
+        || term.is(Role::Correct) && term.has_content_named() && !(place.hangs || place.after_article)
+    {
         return None;
     }
     let mut best: Option<(usize, Noun, bool)> = None;
@@ -152,6 +157,10 @@ pub fn choose(term: &Term, around: &Around, place: Place, preference: &Preferenc
             Noun::State { thing: name::EVENT, .. } => continue,
             Noun::State { thing, attribute, kind } => {
                 if preposition && !place.ends {
+                    continue;
+                }
+                // "after a clean": what was done, no state.
+                if (thing, attribute) == (name::FILTER, name::LOOKS) && term.is(Role::Washing) && place.after_article {
                     continue;
                 }
                 let wants_neighbour = attribute == name::SIZE && !place.beside_stock

@@ -116,6 +116,7 @@ pub fn mentions(items: &[Item], terms: &[Term], from: usize, to: usize, known: K
         reads: known.reads,
         asking,
         guard: known.guard,
+        washes: false,
     };
     for (at, item) in items[from..to].iter().enumerate().map(|(n, i)| (from + n, i)) {
         match &item.what {
@@ -124,6 +125,8 @@ pub fn mentions(items: &[Item], terms: &[Term], from: usize, to: usize, known: K
             What::Term => {
                 let term = &terms[item.first];
                 around.labels.extend(term.labels());
+                around.washes |= term.is(Role::Washing) && !term.is(Role::Part)
+                    || term.labels().any(|(_, a)| matches!(a, name::CLEANED | name::CLEAN_EVERY));
                 if to - from <= 4 && !term.senses.contains(&Sense::Common) {
                     around.states.extend(term.senses.iter().filter_map(|s| match s {
                         Sense::State { thing, attribute: attribute @ name::SHAPE, .. } => Some((*thing, *attribute)),
@@ -194,10 +197,6 @@ pub fn mentions(items: &[Item], terms: &[Term], from: usize, to: usize, known: K
             beside_mass: at > from && mass(at - 1) || at + 1 < to && mass(at + 1) || at > from + 1 && mass(at - 2),
             beside_volume: at > from && volume(at - 1)
                 || at > from + 1 && volume(at - 2) && terms[items[at - 1].first].is(Role::Of),
-            leads: at == from
-                && !(at + 1 < to
-                    && items[at + 1].what == What::Term
-                    && terms[items[at + 1].first].names_thing(name::FILTER)),
             short: to - from <= 3,
             before_article: at + 1 < to
                 && items[at + 1].what == What::Term
@@ -210,6 +209,37 @@ pub fn mentions(items: &[Item], terms: &[Term], from: usize, to: usize, known: K
                 && terms[items[at - 1].first].is(Role::It)
                 && terms[items[at - 1].first].is(Role::Be),
             alone: at == from && at + 1 == to,
+            hangs: before.is_some_and(|t| {
+                [
+                    Role::A,
+                    Role::Definite,
+                    Role::Have,
+                    Role::With,
+                    Role::Other,
+                    Role::Or,
+                    Role::And,
+                    Role::For,
+                    Role::Not,
+                ]
+                .iter()
+                .any(|r| t.is(*r))
+            }) || at > from && figure(at - 1)
+                || at + 1 < to
+                    && matches!(&items[at + 1].what, What::Amount(m) if m.unit_of(Dimension::TIME).is_none())
+                || at + 1 < to
+                    && items[at + 1].what == What::Term
+                    && terms[items[at + 1].first].names_thing(name::FILTER),
+            after_article: [1, 2].into_iter().filter(|n| at >= from + n).any(|n| {
+                // "after a clean": heard as "I am after a ...".
+                let wish = |t: &Term| t.is(Role::Wish) && t.last > t.first;
+                let article = |t: &Term| t.is(Role::A) || t.is(Role::Definite) || t.is(Role::Order) || wish(t);
+                let term = |i: usize| (items[i].what == What::Term).then(|| &terms[items[i].first]);
+                // "a good clean".
+                let small = || n == 1 || term(at - 1).is_some_and(|t| t.is(Role::Noise) && !t.is(Role::Be));
+                small()
+                    && (term(at - n).is_some_and(article)
+                        || matches!(&items[at - n].what, What::Amount(m) if m.article && m.is_plain()))
+            }),
         };
         let Some((noun, leaned)) = choose(term, &around, place, preference) else { continue };
         let mention = Mention {

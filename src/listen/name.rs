@@ -40,7 +40,7 @@ fixed! {
     POND = "pond", MARINE = "marine", CUBE = "cube", SUMP = "sump", YES = "yes", NO = "no", NONE = "none",
     POWER_CUT = "power cut", FISH_DIED = "fish died", FISH_ADDED = "fish added", SPAWNED = "spawned",
     MEDICATED = "medicated", MOVED = "moved", WASHED_IN_TAP = "washed in tap", SPONGE = "sponge", MESH = "mesh",
-    CARTRIDGE = "cartridge", FOAM = "foam", US = "us", IMPERIAL = "imperial", FEW = "few", SAND = "sand", MORNING = "morning", BAGGED = "bagged", FILTER_OFF = "filter off", POND_BOX = "pond-flow-box", BOX = "box",
+    CARTRIDGE = "cartridge", FOAM = "foam", US = "us", IMPERIAL = "imperial", FEW = "few", SAND = "sand", MORNING = "morning", BAGGED = "bagged", FILTER_OFF = "filter off", POND_BOX = "pond-flow-box", BOX = "box", LEAKING = "leaking", SMELL = "smell",
 }
 
 /// All names met, each once.

@@ -100,8 +100,14 @@ impl Binder<'_, '_> {
 
     /// A light or a heater beside a figure: its watts are not the filter's.
     pub fn beside_elsewhere(&self, item: usize) -> bool {
-        let at = |i: usize| self.has_role(i, Role::Elsewhere);
-        item > self.clause.from && at(item - 1) || at(item + 1)
+        let at = |i: usize| {
+            self.has_role(i, Role::Elsewhere) || self.has_role(i, Role::Part) && !self.has_role(i, Role::Device)
+        };
+        // "lost 20 litres": gone, and no size.
+        let lost = |i: usize| {
+            self.has_role(i, Role::Lose) && matches!(&self.items[item].what, What::Amount(m) if !m.is_plain())
+        };
+        item > self.clause.from && (at(item - 1) || lost(item - 1)) || at(item + 1)
     }
 
     /// "my", "the" stands before a figure: "the 75".

@@ -297,7 +297,9 @@ impl Binder<'_, '_> {
     /// "salt 30 g added", "I put 30 g of salt in": a dose.
     pub fn dosing(&mut self) {
         let treated = self.mentions.iter().any(|m| matches!(m.noun, Noun::Treatment(_)));
-        let put = (self.clause.from..self.clause.to).any(|i| self.has_role(i, Role::Put));
+        let put = (self.clause.from..self.clause.to)
+            .any(|i| self.has_role(i, Role::Put) || self.has_role(i, Role::Treat))
+            || self.treats_with();
         if !(treated && put) || self.asking {
             return;
         }

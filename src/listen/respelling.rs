@@ -89,11 +89,12 @@ fn denies(entry: &Entry) -> bool {
     has(Role::Not) || has(Role::Without) && entry.senses.len() == 1
 }
 
-/// Never a negation, a number, a unit or a medicine.
+/// Never a negation, a number, a unit, a medicine or something that happened.
 fn is_target(entry: &Entry) -> bool {
-    let ours = entry.senses.iter().any(|s| {
-        matches!(s, Sense::Thing(_) | Sense::Label { .. } | Sense::State { .. })
-            || matches!(s, Sense::Named { thing, .. } if *thing != name::TREATMENT)
+    let ours = entry.senses.iter().any(|s| match s {
+        Sense::Thing(thing) | Sense::Named { thing, .. } => *thing != name::TREATMENT,
+        Sense::Label { thing, .. } | Sense::State { thing, .. } => *thing != name::EVENT,
+        _ => false,
     });
     let other = entry.senses.iter().any(|s| {
         matches!(

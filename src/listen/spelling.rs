@@ -3,7 +3,7 @@
 
 use super::lexicon::{Lexicon, Sense};
 use super::respelling::letters_of;
-use super::words::{Sort, Word};
+use super::words::{Sort, Word, is_plural};
 use strsim::osa_distance;
 
 /// One slip from five letters, two from eight: shorter words are near to everything.
@@ -90,7 +90,14 @@ pub fn mend(words: &[Word], keys: &mut [String], lexicon: &Lexicon) -> Vec<Mend>
         if lexicon.is_part(&keys[at]) {
             continue;
         }
+        // So is "starting"; but who counts "2 angles" has fish.
+        let ordinary = lexicon.is_ordinary(&words[at].text);
+        let counted = is_plural(&words[at].text) && at > 0 && is_count(&words[at - 1], &keys[at - 1], lexicon);
+        if ordinary && !counted {
+            continue;
+        }
         match nearest(&keys[at], words[at].text.len(), lexicon) {
+            Near::One(target) if ordinary && !lexicon.names_fish(target) => {}
             Near::One(target) => {
                 keys[at] = target.to_string();
                 mends[at] = Mend::One;
@@ -130,6 +137,12 @@ fn misheard(words: &[Word], keys: &mut [String], mends: &mut [Mend], lexicon: &L
             break;
         }
     }
+}
+
+/// A number, in digits or as a word.
+fn is_count(word: &Word, key: &str, lexicon: &Lexicon) -> bool {
+    let number = |s: &Sense| matches!(s, Sense::Number(_) | Sense::Vague(_) | Sense::Group(_));
+    matches!(word.sort, Sort::Number(_)) || lexicon.entry(key).is_some_and(|e| e.senses.iter().any(number))
 }
 
 /// Every word of ours equally near to a misspelt one.

@@ -65,6 +65,8 @@ pub struct State {
     pub listed: Vec<Subject>,
     /// A place was said in this line.
     pub placed: bool,
+    /// The noun named last in this line is none of ours: "the heater".
+    pub foreign: bool,
     /// Something was said to have been moved.
     pub moved: bool,
     /// A kind that the filter was said not to be.

@@ -6,7 +6,7 @@ use super::name::Name;
 use super::number::Numeral;
 use super::spelling;
 use super::words::{Sort, Word, folded, is_plural};
-use crate::knowledge::language::{LevelWord, Role};
+use crate::knowledge::language::{Bound, LevelWord, Role};
 use crate::units::Unit;
 
 /// A word, number, mark or phrase.
@@ -61,6 +61,11 @@ impl<'l> Term<'l> {
         })
     }
 
+    /// "up to": the end of a way, as well as a bound.
+    pub fn is_up_to(&self) -> bool {
+        self.senses.iter().any(|s| matches!(s, Sense::Bound { bound: Bound::AtMost, after: false }))
+    }
+
     pub fn level(&self) -> Option<LevelWord> {
         self.senses.iter().find_map(|s| match s {
             Sense::Level(level) => Some(*level),
@@ -94,17 +99,29 @@ impl<'l> Term<'l> {
     /// A word that carries nothing by itself.
     pub fn is_noise(&self) -> bool {
         self.senses.iter().any(|s| {
-            matches!(
-                s,
-                Sense::Role(_)
-                    | Sense::Ask(_)
-                    | Sense::Act(_)
-                    | Sense::Hedge { .. }
-                    | Sense::Bound { .. }
-                    | Sense::Level(_)
-            )
+            matches!(s, Sense::Role(role) if !steers(*role))
+                || matches!(
+                    s,
+                    Sense::Ask(_) | Sense::Act(_) | Sense::Hedge { .. } | Sense::Bound { .. } | Sense::Level(_)
+                )
         })
     }
+}
+
+/// The role tells how other words are to be read and makes no small word of its own: "heater", "lost", "dripped".
+pub fn steers(role: Role) -> bool {
+    matches!(
+        role,
+        Role::Nobody
+            | Role::NoMore
+            | Role::Noticed
+            | Role::Part
+            | Role::Fitting
+            | Role::Water
+            | Role::Lose
+            | Role::Course
+            | Role::Treat
+    )
 }
 
 /// A cue heard: which, and the words it covers.
@@ -113,6 +130,8 @@ pub struct Heard {
     pub cue: u16,
     pub first: usize,
     pub last: usize,
+    /// Through a correction of the spelling.
+    pub corrected: bool,
 }
 
 /// Of the cues of a whole text, which stand in the order they begin, those that begin in words `first..=last`: whoever looks at
@@ -136,11 +155,11 @@ pub fn group<'l>(words: &[Word], lexicon: &'l Lexicon) -> (Vec<Term<'l>>, Vec<He
         let mut count = 1;
         let mut senses: &'l [Sense] = &[];
         if word.sort == Sort::Word {
-            if let Some((longest, found)) = longest_phrase(at, words, &keys, lexicon, &mut heard) {
+            if let Some((longest, found)) = longest_phrase(at, words, &keys, &mends, lexicon, &mut heard) {
                 (count, senses) = (longest, found);
                 // Cues may begin inside a phrase, too.
                 for inner in at + 1..at + count {
-                    longest_phrase(inner, words, &keys, lexicon, &mut heard);
+                    longest_phrase(inner, words, &keys, &mends, lexicon, &mut heard);
                 }
             }
             count = count.max(mends[at].words());
@@ -169,6 +188,7 @@ fn longest_phrase<'l>(
     at: usize,
     words: &[Word],
     keys: &[String],
+    mends: &[spelling::Mend],
     lexicon: &'l Lexicon,
     heard: &mut Vec<Heard>,
 ) -> Option<(usize, &'l [Sense])> {
@@ -188,7 +208,9 @@ fn longest_phrase<'l>(
         }
         phrase.push_str(key);
         if let Some(entry) = lexicon.entry(&phrase) {
-            heard.extend(entry.cues.iter().map(|cue| Heard { cue: *cue, first: at, last: at + count - 1 }));
+            let last = at + count - 1;
+            let corrected = mends[at..=last].iter().any(|m| m.is_correction());
+            heard.extend(entry.cues.iter().map(|cue| Heard { cue: *cue, first: at, last, corrected }));
             if !entry.senses.is_empty() {
                 best = Some((count, entry.senses.as_slice()));
             }

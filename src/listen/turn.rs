@@ -226,11 +226,7 @@ impl<'d, 'l> Turn<'d, 'l> {
                 return;
             }
         } else if let Some(asking) = asking {
-            let (mut found, doubts) = self.bind(clause, true);
-            // "nitrate should be under 20, right?": what it should be is no supposition.
-            if let Some(frame) = self.frame.filter(|f| f.why == Aside::Aim) {
-                found = self.set_aside(&clause, frame, found);
-            }
+            let (found, doubts) = self.bind(clause, true);
             self.ask(&clause, asking, found);
             self.asked = Some(asking);
             doubts
@@ -253,7 +249,6 @@ impl<'d, 'l> Turn<'d, 'l> {
             return;
         }
         let found = self.without_denied(&clause, found);
-        let found = self.upgraded(&clause, found);
         let found = self.wished_tank(&clause, found);
         let Err(found) = self.unclear_denial(&clause, found) else { return };
         if self.correcting && change::other_kind(self, &found) {
@@ -290,6 +285,12 @@ impl<'d, 'l> Turn<'d, 'l> {
         matches!(self.items[item].what, What::Row(_))
             || term.names_thing(name::READING)
             || term.labels().any(|(thing, _)| thing == name::READING)
+    }
+
+    /// The term that a word belongs to.
+    pub fn term_of_word(&self, word: usize) -> Option<usize> {
+        let at = self.terms.partition_point(|t| t.last < word);
+        (at < self.terms.len()).then_some(at)
     }
 
     /// What a clause would say, without saying it.
@@ -335,9 +336,7 @@ impl<'d, 'l> Turn<'d, 'l> {
         self.wished_filter |= found.iter().any(|f| f.subject.thing == "filter" && f.attribute() == Some("wanted"));
         self.correcting |= correcting && !asking;
         if let Some(kept) = kept {
-            let label = self.state.label;
             self.state = kept;
-            self.state.label = label.or(self.state.label);
         }
         (found, doubts)
     }

@@ -71,3 +71,13 @@ fn words_are_compared_without_case_hyphens_and_apostrophes() {
     assert_eq!(normal(" - "), "");
     assert!(book().words.find("").is_empty());
 }
+
+/// They are looked up by halves.
+#[test]
+fn ordinary_words_stand_in_order_each_once() {
+    let words: Vec<&str> = book().language.ordinary.split(' ').collect();
+    assert!(words.len() > 5000, "{} words", words.len());
+    for pair in words.windows(2) {
+        assert!(pair[0] < pair[1], "{} before {}", pair[0], pair[1]);
+    }
+}
