@@ -106,6 +106,8 @@ pub enum Role {
     /// "down to 14 now": what is left of more.
     #[serde(rename = "down to")]
     DownTo,
+    /// "upgraded from a 20 to a 55".
+    Upgraded,
     /// "did nothing".
     Nothing,
     /// Never so far.

@@ -162,9 +162,19 @@ fn lone_act(turn: &Turn, clause: &Clause) -> Option<Act> {
     })
 }
 
+/// So many words back a line may have named another thing than was asked for.
+const WITHIN: usize = 30;
+
 /// "120": the attribute asked for, in the unit asked for.
 fn bare_figure(turn: &mut Turn, clause: &Clause) -> bool {
     let Some((of, attribute)) = turn.context.asked.clone() else { return false };
+    // "nitrate should be under 20 right? mine is 60": of what this line spoke of, not of what we asked.
+    let first = turn.items[clause.from].first;
+    let other =
+        |t: &super::term::Term| t.labels().any(|(thing, a)| thing == super::name::READING && turn.name(a) != attribute);
+    if turn.terms[first.saturating_sub(WITHIN)..first].iter().any(other) {
+        return false;
+    }
     let mut figure: Option<(usize, Measure)> = None;
     for item in clause.from..clause.to {
         // "make it 12": what was told before, not what was asked; "not 12" answers nothing.

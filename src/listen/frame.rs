@@ -224,6 +224,28 @@ impl Turn<'_, '_> {
         kept
     }
 
+    /// "upgraded from a 20 gallon to a 55": what it was before is no more.
+    pub fn upgraded(&mut self, clause: &Clause, found: Vec<Found>) -> Vec<Found> {
+        let changed = |i: &usize| self.has_role(*i, Role::Upgraded);
+        let Some(_) = (clause.from..clause.to).find(changed) else { return found };
+        let former = |f: &Found| f.via == Some(Role::From) && is_size(&f.subject, &f.says);
+        let (aside, mut kept): (Vec<Found>, Vec<Found>) = found.into_iter().partition(former);
+        for finding in &aside {
+            let (from, to) = (finding.terms.iter().min(), finding.terms.iter().max());
+            if let (Some(from), Some(to)) = (from, to) {
+                self.show_aside(*from, *to, Aside::Past);
+            }
+        }
+        // What it is now is the tank of the call, no second one.
+        if let (Some(former), 1) = (aside.first(), aside.len()) {
+            let of = former.subject.clone();
+            kept.iter_mut().filter(|f| f.subject.thing == of.thing && is_size(&f.subject, &f.says)).for_each(|f| {
+                f.subject = of.clone();
+            });
+        }
+        kept
+    }
+
     /// "want to upgrade to a 55": the tank wished for is the one of the call only where there is no other.
     pub fn wished_tank(&mut self, clause: &Clause, found: Vec<Found>) -> Vec<Found> {
         let Some(wish) = (clause.from..clause.to).find(|i| self.has_role(*i, Role::Wish)) else { return found };

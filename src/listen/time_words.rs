@@ -151,7 +151,7 @@ impl Grammar<'_> {
             && count.bare
             && !count.refused
             && input.first().is_some_and(|t| !t.tight && !t.plural)
-            && unit.name != "h"
+            && !matches!(unit.name, "h" | "min" | "s")
         {
             let measure = Measure { units: vec![unit], bare: false, ..count };
             return Ok((after, span(TimeRelation::Ago, measure)));

@@ -226,7 +226,11 @@ impl<'d, 'l> Turn<'d, 'l> {
                 return;
             }
         } else if let Some(asking) = asking {
-            let (found, doubts) = self.bind(clause, true);
+            let (mut found, doubts) = self.bind(clause, true);
+            // "nitrate should be under 20, right?": what it should be is no supposition.
+            if let Some(frame) = self.frame.filter(|f| f.why == Aside::Aim) {
+                found = self.set_aside(&clause, frame, found);
+            }
             self.ask(&clause, asking, found);
             self.asked = Some(asking);
             doubts
@@ -249,6 +253,7 @@ impl<'d, 'l> Turn<'d, 'l> {
             return;
         }
         let found = self.without_denied(&clause, found);
+        let found = self.upgraded(&clause, found);
         let found = self.wished_tank(&clause, found);
         let Err(found) = self.unclear_denial(&clause, found) else { return };
         if self.correcting && change::other_kind(self, &found) {
@@ -336,7 +341,9 @@ impl<'d, 'l> Turn<'d, 'l> {
         self.wished_filter |= found.iter().any(|f| f.subject.thing == "filter" && f.attribute() == Some("wanted"));
         self.correcting |= correcting && !asking;
         if let Some(kept) = kept {
+            let label = self.state.label;
             self.state = kept;
+            self.state.label = label.or(self.state.label);
         }
         (found, doubts)
     }
