@@ -6,7 +6,7 @@ use super::request::Request;
 use crate::listen::reading::{Act, Reading};
 use crate::reply::help;
 use crate::reply::page::{Page, Row, Tone};
-use crate::reply::unread::{is_ours, unread};
+use crate::reply::unread::{is_ours, lost, unread};
 
 impl Conversation {
     /// A page for a line that only greets, thanks, or speaks of something else; `None` when it must be worked out.
@@ -32,9 +32,15 @@ impl Conversation {
         // "ok, lights off tonight then": the word at the head does not stand for the rest.
         let open = !self.call().ledger.is_empty();
         let words = unread(reading);
+        // In an open call every question is meant, even where no word of it is known.
+        if let Some(lost) = lost(reading).filter(|_| (open || is_ours(&self.book, reading)) && !has(Act::OffTopic)) {
+            let mut page = Page::line(lost);
+            page.rows.extend(self.not_understood(words, true).rows);
+            return Some(page);
+        }
         let aside = [Act::OffTopic, Act::Save, Act::Swear, Act::Bye].into_iter().any(has);
         if open && !words.is_empty() && !aside {
-            return Some(self.not_understood(words));
+            return Some(self.not_understood(words, false));
         }
         let line = if has(Act::OffTopic) {
             "That is not about filters, so this book has nothing on it.".to_string()
@@ -56,23 +62,23 @@ impl Conversation {
         } else {
             // What was asked is still open, and is worth more to the caller than an example.
             if asked {
-                return Some(self.not_understood(words));
+                return Some(self.not_understood(words, false));
             }
-            match words.is_empty() {
+            match words.is_empty() && reading.lost.is_empty() {
                 true => format!("Nothing in that was about a tank. Try: {}", help::EXAMPLE),
                 false if !is_ours(&self.book, reading) => {
                     "That is not about tanks or their filters, and this book has nothing else.".to_string()
                 }
-                false => return Some(self.not_understood(words)),
+                false => return Some(self.not_understood(words, false)),
             }
         };
         Some(Page::line(line))
     }
 
     /// The words that nothing came of, and what is still to be told.
-    fn not_understood(&self, words: Vec<String>) -> Page {
+    fn not_understood(&self, words: Vec<String>, asked: bool) -> Page {
         let mut page = Page::default();
-        let told = !words.is_empty();
+        let told = asked || !words.is_empty();
         page.push(Row::new("Not understood", Tone::Quiet, words.join(", ")));
         if let Some(next) = self.answer().and_then(|a| a.next.as_ref()).filter(|_| self.call().ledger.asked().is_some())
         {

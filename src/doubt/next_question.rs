@@ -15,6 +15,7 @@ use crate::rulebook::Book;
 use crate::rulebook::book::TROUBLE;
 use crate::rulebook::code::Read;
 use crate::rulebook::raw::Urgency;
+use crate::rulebook::topics::ONLY_ASKED;
 use crate::source::Span;
 use crate::units::{Amount, parse};
 use std::borrow::Cow;
@@ -190,7 +191,11 @@ fn worth(answering: &mut Answering, candidate: Candidate, trouble: bool) -> Next
     for (answer, likely) in answers {
         let Some(statement) = statement(&question.subject, attribute, &answer) else { continue };
         let findings = answering.findings(&statement);
-        let (starts, stops) = changed(&view.findings, &findings);
+        let (mut starts, mut stops) = changed(&view.findings, &findings);
+        // What speaks only when it is asked for is no reason to ask.
+        for list in [&mut starts, &mut stops] {
+            list.retain(|f| !ONLY_ASKED.contains(&book.rules.rules[f.rule as usize].topic.as_str()));
+        }
         let moved = [&starts, &stops].into_iter().flatten().map(|f| urgency(book, *f)).map(weight).sum::<f64>();
         total += moved * likely / all;
         let rules = |found: Vec<Finding>| found.into_iter().map(|f| f.rule).collect();

@@ -2,6 +2,7 @@
 //! In: `knowledge/language.yaml`. Out: typed lists. Knows no fish, no medium and no grammar.
 
 pub use super::role::Role;
+use super::topic::Topic;
 use crate::source::Fault;
 use crate::source::yaml::Document;
 use crate::units::{parse, unit};
@@ -36,6 +37,9 @@ pub struct Language {
     /// Openers of a question with the form they give it.
     pub asks: BTreeMap<String, Vec<String>>,
     pub acts: BTreeMap<String, Vec<String>>,
+    /// Words of one sort, which topics name as `=sort`: "=post" is every word of the family `post`.
+    #[serde(default)]
+    pub families: BTreeMap<String, Vec<String>>,
     pub topics: Vec<Topic>,
     /// What an amount measures when it stands beside a thing.
     pub beside: Vec<Beside>,
@@ -149,37 +153,6 @@ pub enum LevelWord {
     Never,
 }
 
-/// A topic of a question with what gives it away. Of several topics that fit, the first of the list is taken.
-#[derive(Clone, Debug, Serialize, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
-pub struct Topic {
-    pub topic: String,
-    /// Any of these in the clause; empty: `form` and `with` decide.
-    #[serde(default)]
-    pub words: Vec<String>,
-    /// Only under these openers ("how much"); empty: any.
-    #[serde(default)]
-    pub form: Vec<String>,
-    /// Only when one of these things is named in the clause.
-    #[serde(default)]
-    pub with: Vec<String>,
-    /// The form the ask is given, whatever the opener.
-    #[serde(default, rename = "as")]
-    pub form_given: Option<String>,
-    /// It can be the topic of a what-if.
-    #[serde(default, rename = "what if")]
-    pub what_if: bool,
-    /// Fits only when one of these is heard anywhere in the line.
-    #[serde(default)]
-    pub line: Vec<String>,
-    /// Asked besides another topic of the same breath ("... and nitrate too").
-    #[serde(default)]
-    pub besides: bool,
-    /// Asked even where a clause is no question ("power is out" asks what to do).
-    #[serde(default)]
-    pub along: Vec<String>,
-}
-
 /// An amount beside a thing: `of` a thing, or an attribute of it ("filter.baskets"); `is` a dimension, or `time ago`,
 /// `time every`, `time old`, `time for`.
 #[derive(Clone, Debug, Serialize, Deserialize, JsonSchema)]
@@ -255,6 +228,13 @@ impl Language {
         for (n, entry) in document.value.times.iter().enumerate() {
             if parse::quantity(&entry.time).is_err() {
                 unknown("times", n, "time", format!("`{}` is no span of time", entry.time));
+            }
+        }
+        for (n, topic) in document.value.topics.iter().enumerate() {
+            let lists = topic.all.iter().chain([&topic.words, &topic.not]);
+            let family = lists.flatten().filter_map(|w| w.strip_prefix('='));
+            for name in family.filter(|name| !document.value.families.contains_key(*name)) {
+                unknown("topics", n, "topic", format!("there is no family of words `{name}`"));
             }
         }
         faults

@@ -18,6 +18,7 @@ pub mod schema;
 pub mod size;
 pub mod stock;
 pub mod table;
+pub mod topic;
 pub mod vocabulary;
 
 use advice::{Caution, Job, Question, Symptom, Term};

@@ -184,5 +184,10 @@ pub enum Role {
     Course,
     /// What is lost may be a fish or a receipt.
     Lose,
+    As,
+    /// "would", "can": turned round behind a condition they begin its question.
+    Modal,
+    /// Words of grammar that carry nothing even in a question that was not understood.
+    Small,
     Noise,
 }

@@ -101,7 +101,7 @@ impl Turn<'_, '_> {
                 let quiet = t.mark().is_some()
                     || stands_for
                     || matches!(item.what, What::Spoken(_))
-                    || plain && t.is_noise() && !is_word_of_note(t);
+                    || plain && t.is_noise() && !is_word_of_note(t) && !self.is_lost(term);
                 noise[t.first..=t.last].fill(quiet);
             }
         }

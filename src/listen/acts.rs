@@ -38,6 +38,9 @@ pub fn read(turn: &mut Turn, clause: &Clause) -> bool {
     if acts.is_empty() {
         return false;
     }
+    // "ok when will it be ready": a question behind the act.
+    let asks = super::ask::asking(clause, turn.items, turn.terms, None, false);
+    rest |= asks.and_then(|a| a.opener).is_some_and(|opener| opener + LEAST <= clause.to);
     let whole = !rest && clause.end != Some('?');
     // "no, honey gouramis": the rest of the line corrects; with a question open it is the answer.
     let denies = whole && acts.len() == 1 && acts[0].0 == Act::Deny && clause.line;
@@ -88,6 +91,9 @@ pub fn read(turn: &mut Turn, clause: &Clause) -> bool {
     }
     whole && any
 }
+
+/// Items from its opener on that a question of its own has at the least.
+const LEAST: usize = 3;
 
 /// "yes", not "ok" or "right", which only begin a line; something was told or asked before.
 fn is_yes(turn: &Turn, term: usize) -> bool {

@@ -68,6 +68,12 @@ pub fn asking(
         && to > from + 1
         && clause.end.is_some()
         && role(to - 1, Role::Be)
+        && (from..to).any(|i| {
+            items[i].what == What::Term
+                && (term(i).units().next().is_some()
+                    || term(i).labels().next().is_some()
+                    || term(i).is_noise() && to - from == 2)
+        })
         && !role(to - 1, Role::Doing)
         && !(from..to).any(|i| {
             matches!(items[i].what, What::Amount(_)) || items[i].what == What::Term && term(i).level().is_some()
@@ -76,7 +82,8 @@ pub fn asking(
         return Some(of(Form::HowMuch, Some(to - 1)));
     }
     // "is it too strong": more than a tag.
-    if role(from, Role::Tag) && to > from + 1 && terms[items[from].first].last > terms[items[from].first].first {
+    let goes_on = to > from + 1 || clause.starts && to < items.len() && role(to, Role::With);
+    if role(from, Role::Tag) && goes_on && terms[items[from].first].last > terms[items[from].first].first {
         return Some(of(Form::Whether, Some(from)));
     }
     // "if I had 20 guppies would it cope".
@@ -97,25 +104,36 @@ pub fn asking(
             Some(second) => Some(second),
             None => first,
         };
+    // "was it the heater": only in front of a question.
+    let was = |i: usize| (clause.starts && role(i, Role::Was)).then_some(Form::Whether);
     if let Some(at) = first
-        && let Some(form) = form_at(at)
+        && let Some(form) = form_at(at).or(was(at))
     {
         let lone = to == at + 1;
         let really = match form {
             // "what", "when", "which" inside a sentence may only join: "when I put my hand in".
             Form::When | Form::Where | Form::Who => {
+                // "when will it": turned round, so it asks.
+                let turned = at + 1 < to && form_at(at + 1) == Some(Form::Whether) && !role(at + 1, Role::Not);
                 mark || lone && clause.starts
+                    || turned
                     || !(at + 1 < to && role(at + 1, Role::Person)) && (clause.starts || before.is_some())
             }
             Form::What if lone && !mark && !clause.starts => false,
             // "... and is green": goes on telling.
             Form::Whether
                 if terms[items[at].first].is(Role::Be)
-                    && clause.joint == Some(Role::And)
+                    && matches!(clause.joint, Some(Role::And | Role::But))
                     && !mark
                     && before.is_none() =>
             {
                 false
+            }
+            // "was off all night" tells, "was it off" asks.
+            Form::Whether if role(at, Role::Was) => {
+                is_inverted(at, to, items, terms, mark)
+                    && !matches!(items.get(at + 1).map(|i| &i.what), Some(What::Amount(_)))
+                    || mark
             }
             Form::Whether if terms[items[at].first].is(Role::Be) && clause.starts && to > at + 1 => true,
             // "inside is 8 neon tetra", "my fish, is 4 silver dollars": a learner's order.
@@ -126,6 +144,19 @@ pub fn asking(
                         || !clause.starts && matches!(items.get(at + 1).map(|i| &i.what), Some(What::Amount(_)))) =>
             {
                 false
+            }
+            // "any point in a second filter".
+            Form::Whether if terms[items[at].first].last > terms[items[at].first].first => true,
+            // "has my canister arrived".
+            Form::Whether
+                if clause.starts
+                    && to > at + 2
+                    && role(at, Role::Have)
+                    && role(at + 1, Role::Definite)
+                    && items[to - 1].what == What::Term
+                    && !terms[items[to - 1].first].has_content() =>
+            {
+                true
             }
             Form::Whether => is_inverted(at, to, items, terms, mark) || conditional,
             _ => true,
@@ -251,16 +282,15 @@ fn is_lead(item: &Item, terms: &[Term]) -> bool {
         What::Term => {
             let term = &terms[item.first];
             let asks = term.senses.iter().any(|s| matches!(s, Sense::Ask(_)));
+            let act = term.senses.iter().any(|s| matches!(s, Sense::Act(_)));
             !asks
-                && !term.has_content()
-                && (term.senses.iter().any(|s| matches!(s, Sense::Act(_)))
-                    || term.is(Role::Noise)
-                    || term.is(Role::And)
-                    || term.is(Role::Correct))
+                && (act || !term.has_content())
+                && (act || term.is(Role::Noise) || term.is(Role::And) || term.is(Role::Correct))
                 && !term.is(Role::Person)
                 && !term.is(Role::It)
                 && !term.is(Role::Have)
                 && !term.is(Role::Definite)
+                && !term.is(Role::Was)
         }
         What::Spoken(_) => true,
         What::Mark(_) => true,
@@ -284,13 +314,20 @@ fn is_inverted(at: usize, to: usize, items: &[Item], terms: &[Term], mark: bool)
                     || subject && !have && (term.is(Role::Definite) || term.is(Role::It));
             }
             // "did a water change on Sunday": told, with the person left out.
-            if opener.is(Role::Did) && !mark && (term.is(Role::A) || term.is(Role::Definite) && !term.is(Role::It)) {
+            // "did the tap water do that": what has someone else for its doer asks.
+            let done = items[to - 1].what == What::Term && terms[items[to - 1].first].is(Role::It) && to > at + 3;
+            if opener.is(Role::Did)
+                && !mark
+                && !done
+                && (term.is(Role::A) || term.is(Role::Definite) && !term.is(Role::It))
+            {
                 return false;
             }
             subject || mark || term.has_content() || term.is(Role::Fish) || term.senses.is_empty()
         }
         What::Amount(_) if opener.is(Role::Did) => mark,
         What::Amount(_) => !opener.is(Role::Have),
+        What::Time(_) => opener.is(Role::Modal) || mark,
         _ => mark,
     }
 }

@@ -60,11 +60,18 @@ impl Turn<'_, '_> {
         } else if asking.supposes {
             self.supposed_of_what(clause, &mut found);
         }
+        let reach = self.reach(clause).max(last);
+        let (measured, alternatives) = (self.figures_of(clause), self.alternatives(clause));
         let hearing = supposed::Hearing {
             listener: self.listener,
             span,
             words: (first, last),
+            reach,
+            away: super::by_post::is_away(self),
+            strange: asking.opener.is_some() && self.is_strange(first, reach),
+            alternatives: &alternatives,
             heard: self.heard,
+            figures: &measured,
             state: &self.state,
             before: self.reading.asks.last().or(self.context.last_ask.as_ref()),
         };
@@ -110,6 +117,9 @@ impl Turn<'_, '_> {
             for finding in &presumed {
                 self.claim(&finding.terms, Became::Unread);
             }
+            if !self.is_lone_tag(clause) {
+                self.lose(clause);
+            }
         }
         for finding in presumed {
             self.state_fact(finding);
@@ -119,17 +129,26 @@ impl Turn<'_, '_> {
                 self.claim(&finding.terms, Became::Ask(index));
             }
             let terms: Vec<usize> = (0..self.terms.len())
-                .filter(|t| self.terms[*t].first >= first && self.terms[*t].last <= last)
-                .filter(|t| self.is_part_of_ask(*t))
+                .filter(|t| self.terms[*t].first >= first && self.terms[*t].last <= reach)
+                .filter(|t| self.terms[*t].last <= last && self.is_part_of_ask(*t) || self.found_topic(*t, &asks))
                 .collect();
             self.claim(&terms, Became::Ask(index));
             self.reading.asks.extend(asks.into_iter().flat_map(supposed::one_value_each));
         }
     }
 
+    /// First and last word of each figure of a clause.
+    fn figures_of(&self, clause: &Clause) -> Vec<(usize, usize)> {
+        let figures = self.items[clause.from..clause.to].iter().filter(|i| matches!(i.what, What::Amount(_)));
+        figures.map(|i| (self.terms[i.first].first, self.terms[i.last].last)).collect()
+    }
+
     /// "is that right?" and nothing else.
     fn is_lone_tag(&self, clause: &Clause) -> bool {
-        (clause.from..clause.to).any(|i| self.has_role(i, Role::Tag))
+        // "is it with you?"
+        let goes_on = clause.starts && clause.to < self.items.len() && self.has_role(clause.to, Role::With);
+        !goes_on
+            && (clause.from..clause.to).any(|i| self.has_role(i, Role::Tag))
             && (clause.from..clause.to).all(|i| {
                 self.items[i].what == What::Term
                     && !self.terms[self.items[i].first].has_content()
@@ -221,6 +240,16 @@ impl Turn<'_, '_> {
         let inside = |h: &Heard| h.first >= t.first && h.last <= t.last;
         let covers = |h: &Heard| h.first <= t.first && h.last >= t.last;
         opener || near.iter().any(|h| (inside(h) || covers(h)) && self.is_topic_cue(h.cue))
+    }
+
+    /// A word that found one of these topics by standing beside another.
+    fn found_topic(&self, term: usize, asks: &[Ask]) -> bool {
+        let t = &self.terms[term];
+        let topics = || self.listener.cues.topics.iter().filter(|c| asks.iter().any(|a| a.topic == c.topic));
+        within(self.heard, t.first.saturating_sub(LONGEST_CUE), t.last).iter().any(|h| {
+            let here = h.first <= t.last && h.last >= t.first;
+            here && topics().any(|c| c.words.contains(&h.cue) || c.all.iter().any(|list| list.contains(&h.cue)))
+        })
     }
 
     /// Where figures are named in words `first..=last`.

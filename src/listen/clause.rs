@@ -88,7 +88,9 @@ fn begins_anew(items: &[Item], terms: &[Term], at: usize, from: usize) -> bool {
     let said_before = (from..at).any(|i| {
         matches!(items[i].what, What::Amount(_)) || items[i].what == What::Term && terms[items[i].first].has_content()
     });
-    let opener = asks(term) && !helps(term) && next_term.is_some_and(helps);
+    // "could the power cut be what did it": no second question.
+    let linked = at > from && items[at - 1].what == What::Term && terms[items[at - 1].first].is(Role::Be);
+    let opener = asks(term) && !helps(term) && next_term.is_some_and(helps) && !linked;
     let anew = (term.is(Role::It) && (term.is(Role::Be) || next_term.is_some_and(|t| t.is(Role::Be))))
         && items[at..].iter().skip(1).take(3).any(|i| matches!(i.what, What::Amount(_)));
     let asked_before = (from..at).any(|i| {
@@ -105,7 +107,14 @@ fn begins_anew(items: &[Item], terms: &[Term], at: usize, from: usize) -> bool {
         && helps(term)
         && next_term.is_some_and(|t| t.is(Role::It) && !t.is(Role::Be))
         && items.get(at + 2).is_some_and(|i| i.what == What::Term);
-    said_before && (opener && !asked_before || anew || corrects || of_it && !asked_before)
+    // "if I took the sponge out would the colony crash".
+    let turned = term.is(Role::Modal)
+        && next_term.is_some_and(|t| t.is(Role::It) || t.is(Role::Definite) || t.is(Role::Person))
+        && !asked_before
+        && !(from..at).any(|i| items[i].what == What::Term && terms[items[i].first].is(Role::Modal))
+        && !(from..at).any(|i| items[i].what == What::Term && terms[items[i].first].is(Role::If))
+        && sentence_supposes(items, terms, at);
+    turned || said_before && (opener && !asked_before || anew || corrects || of_it && !asked_before)
 }
 
 enum Cut {
@@ -146,13 +155,35 @@ fn cut_at(items: &[Item], terms: &[Term], at: usize, from: usize) -> Option<Cut>
                 .find(|role| term.is(*role) && !term.has_content())
                 .filter(|role| {
                     // A "then" that ends a question belongs to it; so does "with" behind "what".
-                    !(*role == Role::Then && (at + 1 == items.len() || matches!(items[at + 1].what, What::Mark('?'))))
+                    let parts_not = at > from && asks_why(items, terms, at, from) || compares(items, terms, at);
+                    !(*role == Role::Because && parts_not)
+                        && !(*role == Role::Then
+                            && (at + 1 == items.len() || matches!(items[at + 1].what, What::Mark('?'))))
                 })
                 .filter(|role| !(*role == Role::With && is_of_the_source(items, terms, at, from)))
                 .map(Cut::Word)
         }
         _ => None,
     }
+}
+
+/// The sentence began with "if".
+fn sentence_supposes(items: &[Item], terms: &[Term], at: usize) -> bool {
+    let sentence = items[..at].iter().rev().take_while(|i| !matches!(i.what, What::Mark('.' | '!' | '?' | '\n' | ';')));
+    sentence.last().is_some_and(|i| i.what == What::Term && terms[i.first].is(Role::If))
+}
+
+/// "as good as": two words that belong together.
+fn compares(items: &[Item], terms: &[Term], at: usize) -> bool {
+    let is_as = |i: usize| items.get(i).is_some_and(|i| i.what == What::Term && terms[i.first].is(Role::As));
+    is_as(at) && (is_as(at + 2) || at > 1 && is_as(at - 2))
+}
+
+/// "is it because the food is old": the cause belongs to the question.
+fn asks_why(items: &[Item], terms: &[Term], at: usize, from: usize) -> bool {
+    let role = |i: usize, role: Role| items[i].what == What::Term && terms[items[i].first].is(role);
+    at == from + 2 && role(from, Role::Be) && role(from + 1, Role::It)
+        || at == from + 1 && role(from, Role::Tag) && terms[items[from].first].last > terms[items[from].first].first
 }
 
 /// "well water with nitrate 45": the reading behind "with" is the new water's.

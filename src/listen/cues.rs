@@ -19,6 +19,9 @@ pub struct AllOf {
 pub struct TopicCues {
     pub topic: String,
     pub words: Vec<u16>,
+    /// One of each list must be heard.
+    pub all: Vec<Vec<u16>>,
+    pub not: Vec<u16>,
     pub form: Vec<Form>,
     pub with: Vec<String>,
     pub form_given: Option<Form>,
@@ -68,13 +71,16 @@ pub enum Weighed {
 
 impl Cues {
     pub fn build(language: &Language, lexicon: &mut Lexicon) -> Self {
-        let mut cue = |words: &[String]| -> Vec<u16> { words.iter().map(|w| lexicon.cue(w)).collect() };
+        let mut cue =
+            |words: &[String]| -> Vec<u16> { language.written_out(words).iter().map(|w| lexicon.cue(w)).collect() };
         let topics = language
             .topics
             .iter()
             .map(|t| TopicCues {
                 topic: t.topic.clone(),
                 words: cue(&t.words),
+                all: t.all.iter().map(|list| cue(list)).collect(),
+                not: cue(&t.not),
                 line: cue(&t.line),
                 form: t.form.iter().filter_map(|f| Form::by_name(f)).collect(),
                 with: t.with.clone(),

@@ -11,6 +11,8 @@ pub struct Reading {
     /// In the order said; dangers to people stand among them as events and are found first by the rules.
     pub statements: Vec<Statement>,
     pub asks: Vec<Ask>,
+    /// Questions that were heard and have no topic of ours.
+    pub lost: Vec<Span>,
     pub acts: Vec<(Act, Span)>,
     /// Words that nothing used and that are no noise.
     pub unread: Vec<Span>,

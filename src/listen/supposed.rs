@@ -17,7 +17,17 @@ pub struct Hearing<'a> {
     pub span: Span,
     /// First and last word of the clause.
     pub words: (usize, usize),
+    /// A filter was sent in.
+    pub away: bool,
+    /// It is opened as a question, and a word of it is none of ours.
+    pub strange: bool,
+    /// Last word that the question reaches, past the end of the clause.
+    pub reach: usize,
+    /// What it sets one against the other.
+    pub alternatives: &'a [Subject],
     pub heard: &'a [Heard],
+    /// First and last word of each figure of the clause.
+    pub figures: &'a [(usize, usize)],
     pub state: &'a State,
     /// The question before this one.
     pub before: Option<&'a Ask>,
@@ -102,11 +112,22 @@ pub fn ask_of(asking: Asking, found: &[Found], heard: &Hearing) -> (Vec<Ask>, Ve
             suppose.push(statement(finding, span));
         }
     }
+    if asking.form != Form::WhatIf {
+        about.extend(
+            heard.alternatives.iter().filter(|a| !about.iter().any(|b| b.kind == a.kind)).cloned().collect::<Vec<_>>(),
+        );
+    }
     // "what foam": one of several of a kind.
     let names_kind = asking.kind_behind;
     let asked_form = if names_kind && asking.form == Form::What { Form::Which } else { asking.form };
     let mut things: Vec<&str> = found.iter().map(|f| f.subject.thing.as_str()).collect();
     things.dedup();
+    let attributes: Vec<String> =
+        found.iter().filter_map(|f| f.attribute().map(|a| format!("{}.{a}", f.subject.thing))).collect();
+    things.extend(attributes.iter().map(String::as_str));
+    if heard.away {
+        things.push(super::by_post::AWAY);
+    }
     if found.iter().any(|f| f.subject.stage.as_deref() == Some("fry")) {
         things.push("fry");
     }

@@ -170,6 +170,7 @@ impl<'d, 'l> Turn<'d, 'l> {
         contradict::fry_without_fish(&mut self);
         contradict::price_of_what(&mut self);
         contradict::deaths(&mut self);
+        super::by_post::tell(&mut self);
         place::tell(&mut self);
         contradict::box_and_volume(&mut self);
         lean::gallons(&mut self);

@@ -4,15 +4,17 @@
 use super::amounts::Voice;
 use super::answer::{Advice, Caution, HangsOn};
 use super::wording::Wording;
-use crate::case::fact::Fact;
 use crate::case::fact::Origin;
+use crate::case::fact::{Fact, FactValue};
 use crate::engine::finding::Finding;
 use crate::knowledge::basis::Seen;
 use crate::knowledge::schema::AttributeId;
 use crate::rulebook::book::{Advice as RuleAdvice, Rule};
 use crate::rulebook::code::{Code, Read};
 use crate::rulebook::template::Piece;
+use crate::rulebook::topics::{ON_THE_BENCH, ONLY_ASKED};
 use crate::source::words::capital;
+use std::collections::BTreeSet;
 
 /// Below this share of the plausible tanks, advice says what it hangs on.
 const SURE: f64 = 0.95;
@@ -27,6 +29,12 @@ impl<'w> Wording<'w> {
         let several = rule.for_thing.filter(|t| self.view.world.count(*t) > 1);
         let hangs_on = self.view.hangs_on.get(&finding).filter(|_| sure < SURE);
         let mut leaves = self.evaluation().leaves_of_rule(finding.rule, finding.instance, &self.view.grounds).clone();
+        if !ON_THE_BENCH.contains(&rule.topic.as_str()) && self.rests_on_one_away(&leaves.facts) {
+            return None;
+        }
+        if !asked.contains(&finding.rule) && ONLY_ASKED.contains(&rule.topic.as_str()) {
+            return None;
+        }
         let figures = figures_of(advice);
         for figure in &figures {
             leaves.add(self.leaves_of(*figure, self.instance_of(*figure, finding.instance)));
@@ -56,6 +64,16 @@ impl<'w> Wording<'w> {
             figures: figures.iter().map(|n| self.book.rules.figures[*n as usize].name.clone()).collect(),
             finding: (finding.rule, finding.instance),
         })
+    }
+
+    /// Whether what it rests on holds of a filter that was sent in, which does not run on any tank.
+    fn rests_on_one_away(&self, facts: &BTreeSet<(AttributeId, u16)>) -> bool {
+        let schema = &self.book.schema;
+        let Some(away) = schema.path("filter", "away") else { return false };
+        let filter = schema.of(away).thing;
+        let yes = FactValue::Kind(schema.yes());
+        let is_away = |instance: u16| self.fact(away, instance).is_some_and(|f| f.value == yes);
+        facts.iter().any(|(id, instance)| schema.of(*id).thing == filter && is_away(*instance))
     }
 
     /// The turn that said a fact, or that first spoke of the thing whose kind it is.

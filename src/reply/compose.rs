@@ -54,7 +54,8 @@ pub fn compose(book: &Book, ledger: &Ledger, assessment: &Assessment, shape: &Sh
         aside: unread::aside(reading),
         asked_back: unread::asked_back(reading),
         read_as: assumed::read_as(book, reading),
-        asked_only: !reading.asks.is_empty() && reading.statements.iter().all(|s| s.mark == Some(Mark::Presumed)),
+        asked_only: !(reading.asks.is_empty() && reading.lost.is_empty())
+            && reading.statements.iter().all(|s| s.mark == Some(Mark::Presumed)),
         ..Answer::default()
     };
     for view in &assessment.tanks {
@@ -90,6 +91,9 @@ pub fn compose(book: &Book, ledger: &Ledger, assessment: &Assessment, shape: &Sh
         _ => say(&answer, !question.asks.is_empty() && reading.asks.is_empty()),
     };
     needs::remarks(book, assessment, question, &topics, &mut answer);
+    if let Some(lost) = unread::lost(reading) {
+        answer.remarks.insert(0, lost);
+    }
     // One question at a time: what cannot be used comes before what would be good to know.
     let only_converts = !reading.conversions.is_empty() && reading.statements.is_empty();
     if only_converts || !answer.asked_back.is_empty() || !answer.contradictions.is_empty() {

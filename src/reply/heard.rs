@@ -44,6 +44,8 @@ pub fn page(book: &Book, reading: &Reading) -> Page {
         Paragraph::led(format!("{:<2} ", n + 1), format!("{} {}{suppose}", form_word(ask.form), ask.topic))
     });
     page.push(Row::list("Questions", Tone::Plain, asks.collect()));
+    let lost = reading.lost.iter().map(|l| Paragraph::new(harmless(l.of(&reading.text)))).collect();
+    page.push(Row::list("Not answered", Tone::Ask, lost));
     let acts: Vec<&str> = reading.acts.iter().map(|(act, _)| act_word(*act)).collect();
     page.push(Row::new("Acts", Tone::Plain, acts.join(", ")));
     page.push(Row::new("Set aside", Tone::Quiet, super::unread::aside(reading).join(", ")));

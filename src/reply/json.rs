@@ -14,7 +14,7 @@ use serde_json::{Map, Value, json};
 /// The object of a call:
 ///
 /// * `book`: name of the book in use.
-/// * `turns`: `said`, `reading` (statements with `span` in bytes of `said`), `unread`, `asked back`.
+/// * `turns`: `said`, `reading` (statements with `span` in bytes of `said`), `unread`, `asked back`, `questions not understood`.
 /// * `facts`: `thing` (numbered where there are several: "filter 2"), `attribute`, `value`, `low`, `high`, `unit` (as said),
 ///   `si` (`value`, `unit`), `origin` (said, assumed, looked up, worked out), `turn`, `span`; a kind stands as `value`.
 ///   What is said to be there or not has the attribute `there` and the value `yes` or `no`.

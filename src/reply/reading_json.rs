@@ -12,6 +12,7 @@ pub fn turn(reading: &Reading) -> Value {
     json!({
         "said": reading.text,
         "reading": reading.statements.iter().map(|s| statement(s, &reading.text)).collect::<Vec<_>>(),
+        "questions not understood": reading.lost.iter().map(|s| json!({ "words": s.of(&reading.text), "span": pair(*s) })).collect::<Vec<_>>(),
         "acts": reading.acts.iter().map(|(act, span)| json!({ "act": act_word(*act), "span": pair(*span) })).collect::<Vec<_>>(),
         "aside": reading.aside.iter().map(|(s, why)| json!({ "words": s.of(&reading.text), "span": pair(*s), "why": why.called() })).collect::<Vec<_>>(),
         "unread": reading.unread.iter().map(|s| json!({ "words": s.of(&reading.text), "span": pair(*s) })).collect::<Vec<_>>(),

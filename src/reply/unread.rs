@@ -17,7 +17,9 @@ const MOST: usize = 8;
 /// The words that were not understood, neighbours together.
 pub fn unread(reading: &Reading) -> Vec<String> {
     let mut runs: Vec<Span> = Vec::new();
-    let mut spans = reading.unread.clone();
+    // A question that was not understood is shown whole, besides.
+    let within_lost = |s: &Span| reading.lost.iter().any(|l| l.start <= s.start && s.end <= l.end);
+    let mut spans: Vec<Span> = reading.unread.iter().copied().filter(|s| !within_lost(s)).collect();
     spans.sort();
     for span in spans {
         match runs.last_mut() {
@@ -37,6 +39,17 @@ pub fn unread(reading: &Reading) -> Vec<String> {
 pub fn aside(reading: &Reading) -> Vec<String> {
     let said = |span: &Span| cut(&harmless(span.of(&reading.text)));
     reading.aside.iter().map(|(span, why)| format!("\u{201c}{}\u{201d} ({})", said(span), why.called())).collect()
+}
+
+/// The questions that were not understood, in one plain line.
+pub fn lost(reading: &Reading) -> Option<String> {
+    let quoted: Vec<String> =
+        reading.lost.iter().map(|l| format!("\"{}\"", cut(&harmless(l.of(&reading.text))))).collect();
+    match quoted.as_slice() {
+        [] => None,
+        [one] => Some(format!("The question was not understood: {one}.")),
+        several => Some(format!("These questions were not understood: {}.", several.join(", "))),
+    }
 }
 
 /// Whether any word that was not understood is one of the trade's, so that the line was meant for this book all the same.

@@ -10,6 +10,7 @@ use crate::engine::value::Truth;
 use crate::engine::why::Proof;
 use crate::engine::why_not::{Miss, margin};
 use crate::rulebook::code::Code;
+use crate::rulebook::topics::ONLY_ASKED;
 use crate::source::words::{and_list, capital};
 use crate::units::Spread;
 
@@ -138,7 +139,9 @@ impl Wording<'_> {
         let words = content_words(question);
         let mut found: Vec<(usize, f64, u16)> = Vec::new();
         for (n, rule) in self.book.rules.rules.iter().enumerate() {
-            let Some(advice) = &rule.advice else { continue };
+            let Some(advice) = rule.advice.as_ref().filter(|_| !ONLY_ASKED.contains(&rule.topic.as_str())) else {
+                continue;
+            };
             if question.trim() == rule.name {
                 return vec![n as u16];
             }

@@ -41,12 +41,44 @@ pub const TOPICS: &[(&str, &str)] = &[
     ("feed", "how much to feed"),
     ("cloudy", "why the water is not clear"),
     ("mature", "whether the filter has ripened"),
+    ("keep media", "how media and their bacteria are kept alive out of the filter"),
+    ("put back", "when media or carbon may go back"),
+    ("cause", "what brought a trouble about, and whether something told did"),
+    ("packing", "how to pack and post a filter"),
+    ("order", "what became of a parcel, an order or a repair"),
+    ("fish back", "when fish may go back to their tank"),
+    ("ready", "when a refit is ready"),
+    ("refitted", "which filters are refitted"),
+    ("spares", "which parts are fitted with a refit"),
+    ("send back", "what comes back with a refit"),
     ("scope", "what this advice does not cover"),
 ];
 
 /// Topics that are one worry to whoever calls: the state of the water.
 pub const OF_THE_WATER: &[&str] =
     &["reading", "oxygen", "cloudy", "cycle", "mature", "water change", "medicate", "stock room", "enough"];
+
+/// Topics that speak only to somebody who asks: what nobody asked is no news.
+pub const ONLY_ASKED: &[&str] =
+    &["keep media", "put back", "fish back", "cause", "packing", "order", "ready", "refitted", "spares", "send back"];
+
+/// Topics of a filter on the bench: what is said of it holds though it is away from its tank.
+pub const ON_THE_BENCH: &[&str] = &[
+    "media",
+    "media order",
+    "media amount",
+    "replace",
+    "buy",
+    "cost",
+    "parcel weight",
+    "packing",
+    "order",
+    "ready",
+    "refitted",
+    "spares",
+    "send back",
+    "cause",
+];
 
 pub fn is_topic(name: &str) -> bool {
     TOPICS.iter().any(|(t, _)| *t == name)
