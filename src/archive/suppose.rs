@@ -15,8 +15,11 @@ impl Conversation {
             return;
         }
         let Some((offset, goes_on)) = request::supposition(line) else { return };
+        if self.goes_to_another_tank(reading, goes_on) {
+            return;
+        }
         // What was asked back is not meant: nothing of a supposition answers it.
-        let context = Context { asked: None, pending: None, ..self.call().ledger.context() };
+        let context = Context { asked: None, pending: None, waiting: vec![], ..self.call().ledger.context() };
         let behind = self.hear.hear(line[offset..].trim_end_matches(['?', '!', ' ']), &context);
         if behind.statements.is_empty() {
             return;
@@ -40,6 +43,18 @@ impl Conversation {
 }
 
 impl Conversation {
+    /// "And for the frag tank, that's only 60 litres": another tank, which is there; the question goes on with it.
+    fn goes_to_another_tank(&self, reading: &mut Reading, goes_on: bool) -> bool {
+        let other = |s: &&Statement| s.subject.thing == "tank" && s.subject.number > 1 && s.says == Says::Present;
+        let Some(tank) = reading.statements.iter().find(other).map(|s| s.subject.clone()) else { return false };
+        let last = self.call().ledger.context().last_ask.filter(|_| goes_on && reading.asks.is_empty());
+        if let Some(last) = last {
+            let span = Span::new(0, reading.text.len());
+            reading.asks.push(Ask { span, about: vec![tank], suppose: vec![], named: vec![], ..last });
+        }
+        true
+    }
+
     /// "How do I clean a canister?" is asked of one, whatever stands on a tank of which nothing was said yet.
     fn suppose_what_is_asked_of(&self, reading: &mut Reading) {
         let is_filter = |s: &Statement| s.subject.thing == "filter";

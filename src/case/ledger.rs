@@ -22,6 +22,8 @@ pub struct Ledger {
     asked: Option<(Subject, String)>,
     /// What was asked back last.
     pending: Option<AskBack>,
+    /// What was asked back beside it.
+    waiting: Vec<AskBack>,
     /// Turns taken back, by number, so that the record stays whole.
     undone: usize,
 }
@@ -45,6 +47,7 @@ impl Ledger {
         // A turn that says nothing of ours leaves the question open.
         if !reading.back.is_empty() || !reading.statements.is_empty() || !reading.asks.is_empty() {
             self.pending = reading.back.first().cloned();
+            self.waiting = reading.back.iter().skip(1).cloned().collect();
         }
         self.turns.push(Turn { reading });
     }
@@ -56,6 +59,7 @@ impl Ledger {
             if !reading.statements.is_empty() || !reading.asks.is_empty() || !reading.back.is_empty() {
                 self.undone += 1;
                 self.pending = None;
+                self.waiting.clear();
                 let turns = self.turns.len();
                 self.untold.retain(|_, turn| *turn <= turns);
                 self.put.retain(|_, turn| *turn <= turns);
@@ -108,6 +112,6 @@ impl Ledger {
     /// What the listener has to know of the call so far.
     pub fn context(&self) -> Context {
         let after = self.turns.iter().fold(Context::default(), |context, turn| context.after(&turn.reading));
-        Context { asked: self.asked.clone(), pending: self.pending.clone(), ..after }
+        Context { asked: self.asked.clone(), pending: self.pending.clone(), waiting: self.waiting.clone(), ..after }
     }
 }

@@ -59,6 +59,12 @@ pub struct Language {
     /// Filters that run beside another one and are never taken for it.
     #[serde(rename = "beside filters")]
     pub beside_filters: Vec<String>,
+    /// Words that tell one tank of the keeper's from another ("the frag tank"), under the name that they come to.
+    #[serde(rename = "tank names")]
+    pub tank_names: BTreeMap<String, Vec<String>>,
+    /// Those of them that need no noun behind them: "the display".
+    #[serde(rename = "tank nouns")]
+    pub tank_nouns: Vec<String>,
     /// Names that are the same for one and for many.
     pub alike: Vec<String>,
     /// Gallons leaned on by words of one country.

@@ -88,6 +88,7 @@ impl Turn<'_, '_> {
 
     /// Accounts for every word and gives the reading.
     pub fn finish(mut self) -> Reading {
+        self.reading.called = std::mem::take(&mut self.state.called);
         let mut noise = vec![false; self.words.len()];
         for (at, item) in self.items.iter().enumerate() {
             // "it's an internal one": the word stands for what was named.

@@ -20,12 +20,17 @@ impl Context {
                 self.volume_unit = Some(a.unit.name);
             }
         }
+        for called in &reading.called {
+            self.called.retain(|c| !(c.thing == called.thing && c.name == called.name));
+            self.called.push(called.clone());
+        }
         if let Some(ask) = reading.asks.last() {
             self.last_ask = Some(ask.clone());
         }
         // A turn that says nothing of ours leaves the question open.
         if !reading.back.is_empty() || !reading.statements.is_empty() || !reading.asks.is_empty() {
             self.pending = reading.back.first().cloned();
+            self.waiting = reading.back.iter().skip(1).cloned().collect();
         }
         self.asked = None;
         self
@@ -60,7 +65,10 @@ fn hold(held: &mut Vec<Statement>, statement: &Statement) {
         }),
         Says::Present | Says::Absent | Says::Unsure => {
             held.retain(|h| {
+                // No fry in one tank says nothing of another.
+                let elsewhere = h.subject.thing == "stock" && h.subject.tank != statement.subject.tank;
                 !(same_thing(&h.subject, &statement.subject)
+                    && !elsewhere
                     && matches!(h.says, Says::Present | Says::Absent | Says::Unsure))
             });
             held.push(statement.clone());

@@ -167,6 +167,10 @@ const WITHIN: usize = 30;
 
 /// "120": the attribute asked for, in the unit asked for.
 fn bare_figure(turn: &mut Turn, clause: &Clause) -> bool {
+    // What was asked back comes before what was asked.
+    if turn.context.pending.as_ref().is_some_and(|p| p.wants.is_some()) {
+        return false;
+    }
     let Some((of, attribute)) = turn.context.asked.clone() else { return false };
     // "nitrate should be under 20 right? mine is 60": of what this line spoke of, not of what we asked.
     let first = turn.items[clause.from].first;
@@ -199,6 +203,14 @@ fn bare_figure(turn: &mut Turn, clause: &Clause) -> bool {
     let unit = match (said, measure.is_plain()) {
         (Some(unit), _) => unit,
         (None, true) if known.is_count => unit::plain(),
+        // "1200" of one who counts in gallons: an hour of them, or litres?
+        (None, true)
+            if dimension == Dimension::FLOW
+                && turn.state.flow_unit.is_none()
+                && turn.context.volume_unit.is_some_and(|u| u != "L") =>
+        {
+            return false;
+        }
         (None, true) => match asked.or(known.unit.filter(|_| dimension != crate::units::Dimension::VOLUME)) {
             Some(unit) => unit,
             None => return false,

@@ -122,6 +122,12 @@ impl Turn<'_, '_> {
             }
         }
         for finding in presumed {
+            // "what about the other one, its flow's dropped": what follows is of it, too.
+            match finding.subject.thing.as_str() {
+                "tank" => self.state.tank = finding.subject.number,
+                "filter" => self.state.filter = finding.subject.number,
+                _ => {}
+            }
             self.state_fact(finding);
         }
         if !asks.is_empty() {

@@ -301,9 +301,11 @@ impl<'d, 'l> Binder<'d, 'l> {
             || self.salinity(item, measure)
             || self.share_of_water(item, measure)
             || self.count(item, measure)
+            || self.answers(item, measure)
             || self.guessed_unit(item, measure)
             || self.start_of_rise(item, measure)
             || self.carried_label(item, measure)
+            || self.flow_by_label(item, measure)
     }
 
     /// A figure with a unit and no label: the noun beside it, the subject carried on, or what such a unit alone means.
@@ -376,7 +378,10 @@ impl<'d, 'l> Binder<'d, 'l> {
                 return true;
             }
         }
-        self.carried(item, measure) || self.past_figure(item, measure) || self.alone(item, measure)
+        self.answers(item, measure)
+            || self.carried(item, measure)
+            || self.past_figure(item, measure)
+            || self.alone(item, measure)
     }
 
     /// Whether a word of the clause has that sense.

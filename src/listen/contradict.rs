@@ -3,7 +3,7 @@
 
 use super::correct::amount_of;
 use super::found::{Doubt, Found};
-use super::reading::{Became, Doubtful, How, Mark, Said, Says};
+use super::reading::{Became, Doubtful, How, Mark, Said, Says, Wanted};
 use super::state::same_thing;
 use super::turn::Turn;
 use crate::units::{Amount, unit};
@@ -77,11 +77,13 @@ pub fn deaths(turn: &mut Turn) {
         s.subject.thing == "stock"
             && matches!(&s.says, Says::Value { attribute, value: Said::Amount(_), .. } if attribute == "count")
     });
+    let group = counted.as_ref().map(|s| s.subject.clone()).or_else(|| turn.state.stock.clone());
+    let wants = group.map(|of| Wanted::of(of, "count"));
     let ask = match counted {
         Some(s) => format!("So how many {} are there now?", s.subject.kind.unwrap_or_else(|| "fish".to_string())),
         None => "How many of which fish are left?".to_string(),
     };
-    turn.doubt(Doubt::new(Doubtful::NoFigure, ask, Vec::new()));
+    turn.doubt(Doubt::new(Doubtful::NoFigure, ask, Vec::new()).wanting(wants));
 }
 
 /// "no fish with fry": only fry, or none at all?

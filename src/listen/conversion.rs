@@ -60,6 +60,10 @@ fn asked(turn: &mut Turn, clause: &Clause) -> bool {
 /// "how many litres is": the unit that an opener of several words holds.
 fn units_of_opener(turn: &Turn, clause: &Clause) -> Vec<&'static Unit> {
     let first = &turn.terms[turn.items[clause.from].first];
+    // "the qt is 60 litres": a tank, no quart.
+    if first.has_content() {
+        return Vec::new();
+    }
     let words = &turn.words[first.first..=first.last];
     let senses = words.iter().filter_map(|w| turn.listener.lexicon.entry(&key_of(&w.text))).flat_map(|e| &e.senses);
     senses.filter_map(|s| if let Sense::Unit(unit) = s { Some(*unit) } else { None }).collect()

@@ -60,6 +60,9 @@ impl Binder<'_, '_> {
         if wish && self.mentions.iter().any(|m| matches!(m.noun, Noun::Stock { .. })) {
             return;
         }
+        if self.time_answers(item, relation, &value) {
+            return;
+        }
         if let Some((of, attribute, extra)) = self.target_of_time(item, relation) {
             let mut terms = terms;
             terms.extend(extra);

@@ -59,6 +59,10 @@ impl Binder<'_, '_> {
         if self.clause_negates() {
             return true;
         }
+        // "lost 2 neons from 20", "3 out of 12 died": what there were.
+        if measure.is_plain() && item > self.clause.from && self.has_role(item - 1, Role::From) {
+            return true;
+        }
         let counted = matches!(kind, name::FISH_DIED | name::FISH_ADDED);
         if !counted || !measure.units.is_empty() || measure.article && self.right(item).is_none() {
             return false;

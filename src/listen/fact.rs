@@ -74,6 +74,16 @@ impl Turn<'_, '_> {
             // "12 ok, two gasping": the worse of two states counts.
             let worse = attribute == "health" && matches!(old, Said::Word(w) if w == "fine")
                 || attribute == "noise" && matches!(old, Said::Word(w) if w == "loud");
+            if found.replaces && old != value {
+                // Told again and put right in one breath: what was held before gives way, too.
+                let held = |s: &Statement| {
+                    same_thing(&s.subject, &found.subject)
+                        && matches!(&s.says, Says::Value { attribute: a, value: v, .. } if a == attribute && v != value)
+                };
+                if self.context.held.iter().any(held) {
+                    *how = How::Replace;
+                }
+            }
             if (found.replaces || vague || worse) && old != value {
                 // "55, no wait, 45": only the later one.
                 self.forget(at);

@@ -5,10 +5,14 @@ use super::bind::Binder;
 use super::found::{Doubt, subject};
 use super::lexicon::Sense;
 use super::measure::Measure;
+use super::mention::Noun;
 use super::name;
 use super::reading::{Doubtful, Subject};
 use crate::knowledge::language::Role;
 use crate::units::{Dimension, unit};
+
+/// No filter moves fewer litres or gallons an hour (settled choice): a smaller figure beside such words is another's.
+const LEAST_FLOW: f64 = 30.0;
 
 impl Binder<'_, '_> {
     /// All filters that a figure holds for: each of a group, or the next of "one 200, one 350".
@@ -75,8 +79,27 @@ impl Binder<'_, '_> {
         true
     }
 
+    /// "1200 on the box": a flow, by the words beside it; nobody said in what.
+    pub fn flow_by_label(&mut self, item: usize, measure: &Measure) -> bool {
+        let near = self.right(item).into_iter().chain(self.left(item));
+        let label = |i: &usize| {
+            let mention = &self.mentions[*i];
+            !mention.taken && mention.noun == Noun::Label { thing: name::FILTER, attribute: name::RATED_FLOW }
+        };
+        let Some(index) = near.into_iter().find(label) else { return false };
+        if !measure.is_plain() || measure.value().is_none_or(|v| v < LEAST_FLOW) || self.asking {
+            return false;
+        }
+        self.mentions[index].taken = true;
+        let of = self.filter_subject(None, item);
+        self.flow_without_unit(item, measure, of)
+    }
+
     /// "600 an hour": litres or gallons is not said.
     pub fn flow_without_unit(&mut self, item: usize, measure: &Measure, of: Subject) -> bool {
+        if self.flow_of_all(item, measure) {
+            return true;
+        }
         let terms = self.terms_of(item, item);
         let number = measure.value().map(super::value::plain_number).unwrap_or_default();
         let readings = [("litres", "L/h"), ("gallons", "gal/h")]

@@ -109,6 +109,9 @@ impl Binder<'_, '_> {
     /// Figures that words of the clause give to a filter: a measured flow, a claim, a sump, room for media.
     pub fn filter_figure(&mut self, item: usize, measure: &Measure) -> bool {
         if measure.unit_of(Dimension::FLOW).is_some() && !self.is_water_moved(item) {
+            if self.flow_of_all(item, measure) {
+                return true;
+            }
             let measured = self.clause_has(|s| matches!(s, Sense::Label { attribute: name::MEASURED_FLOW, .. }));
             let attribute = if measured { name::MEASURED_FLOW } else { name::RATED_FLOW };
             if self

@@ -185,6 +185,9 @@ fn about_another(turn: &mut Turn, clause: &Clause) -> bool {
     for mut finding in found {
         if finding.definite {
             finding.says = if finding.bare { Says::Present } else { finding.says };
+            if finding.subject.thing == "tank" {
+                turn.state.tank = finding.subject.number;
+            }
             turn.state_fact(finding);
         }
     }

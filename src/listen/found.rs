@@ -2,7 +2,7 @@
 //! this is the shape. Knows no words.
 
 use super::name::Name;
-use super::reading::{AskBack, Doubtful, Mark, Says, Statement, Subject};
+use super::reading::{AskBack, Doubtful, Mark, Says, Statement, Subject, Wanted};
 use crate::knowledge::language::Role;
 
 /// Something said of a thing, with the terms that say it.
@@ -68,15 +68,22 @@ pub struct Doubt {
     pub ask: String,
     pub readings: Vec<(String, Vec<Statement>)>,
     pub terms: Vec<usize>,
+    /// What a bare figure would be.
+    pub wants: Option<Wanted>,
 }
 
 impl Doubt {
     pub fn new(why: Doubtful, ask: impl Into<String>, terms: Vec<usize>) -> Self {
-        Self { why, ask: ask.into(), readings: Vec::new(), terms }
+        Self { why, ask: ask.into(), readings: Vec::new(), terms, wants: None }
+    }
+
+    pub fn wanting(mut self, wants: Option<Wanted>) -> Self {
+        self.wants = wants;
+        self
     }
 
     pub fn into_ask_back(self, span: crate::source::Span) -> AskBack {
-        AskBack { span, ask: self.ask, why: self.why, readings: self.readings }
+        AskBack { span, ask: self.ask, why: self.why, readings: self.readings, wants: self.wants }
     }
 }
 

@@ -29,6 +29,10 @@ pub struct Listener {
     groups: HashSet<Name, Quick>,
     /// Kinds of filter that run beside another.
     pub beside_filters: Vec<String>,
+    /// What a keeper may call a tank, and what it comes to.
+    pub tank_names: HashMap<Box<str>, Box<str>, Quick>,
+    /// Names of tanks that need no noun.
+    pub tank_nouns: HashSet<Box<str>, Quick>,
     /// Hedges, vague numbers and times.
     pub figures: Language,
     /// Kinds of medium whose pieces are measured: "10-16 mm clay".
@@ -64,7 +68,13 @@ impl Listener {
         };
         let grained =
             knowledge.media.iter().filter(|m| pieces(m)).filter_map(|m| lexicon.names.find(m.name())).collect();
+        let named = |(name, words): (&String, &Vec<String>)| {
+            let name = name.clone();
+            words.clone().into_iter().map(move |w| (key_of(&w).into_boxed_str(), name.clone().into_boxed_str()))
+        };
         Self {
+            tank_names: language.tank_names.iter().flat_map(named).collect(),
+            tank_nouns: language.tank_nouns.iter().map(|w| key_of(w).into_boxed_str()).collect(),
             kin: kin(knowledge),
             grained,
             groups,

@@ -1,6 +1,7 @@
 //! What listening makes of a turn: statements, questions, acts, and every word with what it became.
 //! In: nothing; this is the shape of the result. Knows no rule and no case.
 
+pub use super::{called::Called, open_question::Wanted};
 use crate::source::Span;
 use crate::units::{Amount, Unit};
 
@@ -20,6 +21,8 @@ pub struct Reading {
     pub aside: Vec<(Span, Aside)>,
     /// What has to be asked back before it can be used.
     pub back: Vec<AskBack>,
+    /// What the caller calls his tanks and filters, to tell them apart.
+    pub called: Vec<Called>,
     /// Measures said or asked for in a second unit.
     pub conversions: Vec<Conversion>,
     /// Every word of the text with what it became, in order.
@@ -290,6 +293,8 @@ pub struct AskBack {
     pub why: Doubtful,
     /// The readings it could have; a short answer picks one. Empty when none is offered.
     pub readings: Vec<(String, Vec<Statement>)>,
+    /// What a bare figure would be, where one is asked for.
+    pub wants: Option<Wanted>,
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -379,6 +384,8 @@ pub struct Context {
     pub asked: Option<(Subject, String)>,
     /// A pending ask-back, to which a short answer may pick a reading.
     pub pending: Option<AskBack>,
+    /// What was asked back beside it.
+    pub waiting: Vec<AskBack>,
     /// Statements in force, latest value of each subject and attribute.
     pub held: Vec<Statement>,
     /// The last question asked of us.
@@ -386,6 +393,8 @@ pub struct Context {
     /// Whether litres were used for volumes so far ("a 180" is then litres), and which gallon was settled.
     pub volume_unit: Option<&'static str>,
     pub gallon: Option<&'static str>,
+    /// What the caller calls his tanks and filters.
+    pub called: Vec<Called>,
     /// Titles of the last list offered, for "the second one".
     pub offered: Vec<String>,
 }

@@ -8,7 +8,7 @@ use super::lexicon::Sense;
 use super::measure::Measure;
 use super::mention::Noun;
 use super::name::{self, Name};
-use super::reading::{Doubtful, Level, Mark, Subject};
+use super::reading::{Doubtful, Level, Mark, Subject, Wanted};
 use crate::knowledge::language::{LevelWord, Role};
 
 impl Binder<'_, '_> {
@@ -131,16 +131,18 @@ impl Binder<'_, '_> {
             if of.thing == "source" {
                 terms.extend(self.source_terms());
             }
-            self.level(of, attribute, level, terms.clone());
+            self.level(of.clone(), attribute, level, terms.clone());
             let called = self.called(name::READING, attribute);
             match level {
                 Level::High | Level::Low => {
                     let ask = format!("What figure does the test show for {called}?");
-                    self.doubts.push(Doubt::new(Doubtful::NoFigure, ask, Vec::new()));
+                    let wants = Wanted::of(of, self.name(attribute));
+                    self.doubts.push(Doubt::new(Doubtful::NoFigure, ask, Vec::new()).wanting(Some(wants)));
                 }
                 Level::OffChart => {
                     let ask = format!("What is the highest {called} on your chart?");
-                    self.doubts.push(Doubt::new(Doubtful::NoFigure, ask, Vec::new()));
+                    let wants = Wanted { at_least: true, ..Wanted::of(of, self.name(attribute)) };
+                    self.doubts.push(Doubt::new(Doubtful::NoFigure, ask, Vec::new()).wanting(Some(wants)));
                 }
                 Level::Unknown if self.is_coloured(at) => {
                     let ask = format!("Which figures on the {called} card are nearest to that colour?");

@@ -22,30 +22,9 @@ impl Binder<'_, '_> {
         self.fish_spoken_of();
         self.graded_layers();
         self.box_of_a_pond();
+        self.filters_by_name();
         self.which_of_two();
-        self.tank_by_property();
-    }
-
-    /// "the rams" after "two bolivian rams": those.
-    fn fish_spoken_of(&mut self) {
-        for index in 0..self.mentions.len() {
-            let mention = &self.mentions[index];
-            let Noun::Stock { kind: Some(kind), stage: None } = mention.noun else { continue };
-            let word = super::words::folded(&self.words[self.term(mention.item).last].text);
-            let name = self.name(kind);
-            let told = |k: &str| {
-                let ends = |with: &str| k.ends_with(with) && k[..k.len() - with.len()].ends_with(' ');
-                k != name && (ends(&word) || ends(name))
-            };
-            let mut kinds: Vec<&str> = self.state.fish.iter().map(String::as_str).filter(|k| told(k)).collect();
-            kinds.dedup();
-            let known = self.state.fish.iter().any(|k| k == name);
-            if let ([one], false, true) = (kinds.as_slice(), known, mention.definite)
-                && let Some(one) = self.listener.lexicon.names.find(one)
-            {
-                self.mentions[index].noun = Noun::Stock { kind: Some(one), stage: None };
-            }
-        }
+        self.tanks_by_name();
     }
 
     /// "a cup of gravel": nobody knows how large the cup is.
@@ -61,58 +40,6 @@ impl Binder<'_, '_> {
             let said = self.said(&terms).to_string();
             self.doubts.push(Doubt::new(Doubtful::NoFigure, format!("{said}: how many litres is that?"), terms));
         }
-    }
-
-    /// "the big one", "the fry tank", "on the small one": the tank that is so; else one not spoken of yet.
-    fn tank_by_property(&mut self) {
-        let (from, to) = (self.clause.from, self.clause.to);
-        for item in from..to {
-            let larger = self.has_role(item, Role::Larger);
-            if !larger && !self.has_role(item, Role::Smaller)
-                || !(item == from || self.has_role(item - 1, Role::Definite))
-            {
-                continue;
-            }
-            let mut sized: Vec<(f64, u16)> =
-                self.state.tanks.iter().filter_map(|t| Some((t.size?.base().likely?, t.number))).collect();
-            sized.sort_by(|a, b| a.0.total_cmp(&b.0));
-            let all_sized = sized.len() == self.state.tanks.len();
-            let number = match (sized.as_slice(), self.state.tanks.len()) {
-                ([_, .., (_, largest)], _) if larger && all_sized => *largest,
-                ([(_, smallest), _, ..], _) if !larger && all_sized => *smallest,
-                // Of two only one has a size: it was called the big one.
-                ([(_, only)], 2) if larger => *only,
-                ([(_, only)], 2) => self.state.tanks.iter().map(|t| t.number).find(|n| n != only).unwrap_or(*only),
-                (_, 1) if self.state.tanks[0].here => self.state.next_tank(),
-                _ => continue,
-            };
-            self.refer_to_tank(number, item);
-        }
-        for index in 0..self.mentions.len() {
-            let mention = self.mentions[index].clone();
-            let Noun::State { thing: name::TANK, attribute: name::KIND, kind } = mention.noun else { continue };
-            let word = self.name(kind).to_string();
-            let known = self.state.tanks.iter().find(|t| t.kind.as_deref() == Some(word.as_str())).map(|t| t.number);
-            let other = || {
-                let taken = self.state.tanks.iter().any(|t| t.number == self.state.tank && t.size.is_some() && t.here);
-                let free = self.state.tanks.iter().find(|t| t.size.is_none() && t.number != self.state.tank);
-                free.filter(|_| taken && mention.article).map(|t| t.number)
-            };
-            if let Some(number) = known.or_else(other)
-                && self.state.tanks.len() > 1
-            {
-                self.refer_to_tank(number, mention.item);
-            }
-        }
-    }
-
-    fn refer_to_tank(&mut self, number: u16, item: usize) {
-        self.state.tank = number;
-        self.state.placed = true;
-        let terms = self.terms_of(item, item);
-        let mut found = Found::new(self.tank(number), Says::Present, terms);
-        (found.bare, found.via) = (true, Some(Role::In));
-        self.push(found);
     }
 
     /// "I change the cartridge every month": the medium, not the water.

@@ -3,7 +3,7 @@
 
 use super::found::Found;
 use super::name::Name;
-use super::reading::{Context, Said, Says, Statement, Subject};
+use super::reading::{Called, Context, Said, Says, Statement, Subject, Wanted};
 use crate::units::{Amount, Unit};
 
 /// A tank spoken of.
@@ -82,6 +82,12 @@ pub struct State {
     /// "one 200, one 350": how many of the group have been told.
     pub told: usize,
     pub held: Vec<Statement>,
+    /// The figures that open questions wait for.
+    pub wanted: Vec<Wanted>,
+    /// A group that is counted again: the new number takes the place of the old one.
+    pub recounted: Option<Subject>,
+    /// What the caller calls his tanks and filters.
+    pub called: Vec<Called>,
     /// The gallon that was said in so many words: "us", "imp".
     pub gallon: Option<&'static str>,
     /// The unit in which the call counts volumes.
@@ -91,7 +97,14 @@ pub struct State {
 impl State {
     /// `beside`: kinds of filter that run beside another one.
     pub fn new(context: &Context, beside: &[String], find: impl Fn(&str) -> Option<Name>) -> Self {
-        let mut state = State { tank: 1, filter: 1, held: context.held.clone(), ..Self::default() };
+        let mut state = State {
+            tank: 1,
+            filter: 1,
+            held: context.held.clone(),
+            called: context.called.clone(),
+            wanted: super::open_question::wanted(context),
+            ..Self::default()
+        };
         for statement in &context.held {
             state.note(&statement.subject, &statement.says, false);
         }

@@ -8,7 +8,7 @@ use super::lexicon::Sense;
 use super::measure::Measure;
 use super::mention::Noun;
 use super::name;
-use super::reading::{Doubtful, How, Level, Mark, Said, Says, Subject};
+use super::reading::{Doubtful, How, Level, Mark, Said, Says, Subject, Wanted};
 use crate::knowledge::language::Role;
 use crate::units::Amount;
 
@@ -41,6 +41,10 @@ impl Binder<'_, '_> {
             if describes {
                 return true;
             }
+        }
+        // "the two together": stands for what was told of.
+        if self.is_pronoun_number(item) {
+            return true;
         }
         // "2 of 3 baskets", "3 of the guppies did": a part, not the number there is.
         let of = self.has_role(item + 1, Role::Of) && item + 2 < self.clause.to;
@@ -136,6 +140,10 @@ impl Binder<'_, '_> {
                 self.value(item, subject, (name::STOCK, name::COUNT), &measure, terms, mention.corrected);
                 if let (Some(mark), Some(last)) = (mark, self.found.last_mut()) {
                     last.mark = last.mark.or(Some(mark));
+                }
+                let recounted = self.state.recounted.take();
+                if let (Some(of), Some(last)) = (recounted, self.found.last_mut()) {
+                    last.replaces |= super::state::same_thing(&of, &last.subject);
                 }
                 true
             }
@@ -245,7 +253,8 @@ impl Binder<'_, '_> {
                 let terms = self.joined_terms(item, &mention);
                 let said = self.said(&self.terms_of(mention.item, mention.last));
                 let ask = format!("About how many {said}: ten, thirty, a hundred?");
-                self.doubts.push(Doubt::new(Doubtful::NoFigure, ask, terms));
+                let wants = Wanted::of(self.mention_subject(&mention), self.name(name::COUNT));
+                self.doubts.push(Doubt::new(Doubtful::NoFigure, ask, terms).wanting(Some(wants)));
             }
             Noun::Plant(_) => {
                 self.mentions[index].taken = true;

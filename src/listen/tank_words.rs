@@ -122,6 +122,15 @@ impl Binder<'_, '_> {
                 && (placed || articled)
                 && measure.value().is_some_and(|v| v > 20.0)
         });
+        // "the 2 big ones": so many of something.
+        let described = item + 1 < self.clause.to
+            && self.items[item + 1].what == What::Term
+            && (self.has_role(item + 1, Role::Larger)
+                || self.has_role(item + 1, Role::Smaller)
+                || self.listener.tank_names.contains_key(self.words[self.term(item + 1).first].text.as_str()));
+        if described && measure.value().is_some_and(|v| v <= 12.0) {
+            return false;
+        }
         let counted = self.right(item).is_some_and(|r| {
             matches!(self.mentions[r].noun, Noun::Stock { .. } | Noun::Filter(_)) && self.mentions[r].item == item + 1
         });
@@ -197,7 +206,9 @@ impl Binder<'_, '_> {
         let changes = changed
             || self.mentions.iter().any(|m| m.noun == Noun::Change)
             || self.items[self.clause.from..self.clause.to].iter().any(|i| matches!(i.what, What::Time(_)));
-        if !changes {
+        // "its flow's dropped by half since Christmas": of the flow, not of the water.
+        let of_filter = self.mentions.iter().any(|m| m.noun.thing() == name::FILTER);
+        if !changes || of_filter && !self.mentions.iter().any(|m| m.noun == Noun::Change) {
             return false;
         }
         let of = self.subject_for(name::CHANGE, None, item);

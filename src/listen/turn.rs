@@ -341,8 +341,9 @@ impl<'d, 'l> Turn<'d, 'l> {
         self.names_of(clause, &mut found);
         self.wished_filter |= found.iter().any(|f| f.subject.thing == "filter" && f.attribute() == Some("wanted"));
         self.correcting |= correcting && !asking;
-        if let Some(kept) = kept {
+        if let Some(mut kept) = kept {
             let label = self.state.label;
+            kept.called = std::mem::take(&mut self.state.called);
             self.state = kept;
             self.state.label = label.or(self.state.label);
         }

@@ -4,7 +4,7 @@ use super::notation::{ask, statement};
 use super::written::{Written, named, parts, written};
 use serde::Deserialize;
 use weirline::listen::Listener;
-use weirline::listen::reading::{Ask, Became, Context, Reading};
+use weirline::listen::reading::{Ask, Became, Context, Reading, Subject};
 
 #[derive(Deserialize, Clone, Debug)]
 #[serde(deny_unknown_fields)]
@@ -24,6 +24,9 @@ pub struct Call {
 #[serde(deny_unknown_fields)]
 pub struct Said {
     pub said: String,
+    /// What the program had asked before this turn: "stock(guppy).count".
+    #[serde(default)]
+    pub asked: String,
     #[serde(default)]
     pub facts: Vec<String>,
     #[serde(default)]
@@ -76,6 +79,7 @@ pub fn play(call: &Call, listener: &Listener) -> Outcome {
     // What was held before each turn: the case takes turns back, the listener only hears that it is to.
     let mut earlier: Vec<Context> = Vec::new();
     for (n, turn) in call.turns.iter().enumerate() {
+        context.asked = asked(&turn.asked);
         let reading = listener.read(&turn.said, &context);
         let at = if call.turns.len() > 1 { format!("{}> ", n + 1) } else { String::new() };
         if call.either.is_empty() {
@@ -93,6 +97,17 @@ pub fn play(call: &Call, listener: &Listener) -> Outcome {
         }
     }
     outcome
+}
+
+/// "stock(guppy).count": the attribute asked for, with whose it is.
+fn asked(text: &str) -> Option<(Subject, String)> {
+    let (of, attribute) = text.rsplit_once('.')?;
+    let (thing, kind) = of.split_once('(').map_or((of, None), |(t, k)| (t, Some(k.trim_end_matches(')'))));
+    let (thing, number) = thing.split_once('#').map_or((thing, 1), |(t, n)| (t, n.parse().expect("a number")));
+    let of_tank = matches!(thing, "reading" | "tank" | "change" | "feed" | "plant");
+    let tank = if of_tank { number } else { 1 };
+    let subject = Subject { thing: thing.into(), kind: kind.map(Into::into), number, tank, ..Subject::default() };
+    Some((subject, attribute.to_string()))
 }
 
 fn compare(at: &str, turn: &Said, reading: &Reading, context: &Context, listener: &Listener, outcome: &mut Outcome) {
