@@ -29,6 +29,12 @@ impl Binder<'_, '_> {
             Noun::State { thing: name::FILTER, attribute: name::CLEANED_WITH, .. } => {
                 self.is_agent(mention) && !self.asking && !self.tells_of_washing()
             }
+            // "the level drops": nothing is tested with drops.
+            Noun::State { thing: name::READING, attribute: name::METHOD, .. } => {
+                let word = self.words[self.term(mention.item).first].text.as_str();
+                let reads = |m: &Mention| matches!(m.noun, Noun::Label { thing: name::READING, .. } | Noun::Test);
+                matches!(word, "drops" | "drop") && !self.mentions.iter().any(reads) && !self.state.line_readings
+            }
             // "the level": of the water, no test.
             Noun::Test => {
                 let reads = |m: &Mention| matches!(m.noun, Noun::Label { thing: name::READING, .. });
