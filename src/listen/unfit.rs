@@ -33,7 +33,11 @@ impl Binder<'_, '_> {
             Noun::State { thing: name::READING, attribute: name::METHOD, .. } => {
                 let word = self.words[self.term(mention.item).first].text.as_str();
                 let reads = |m: &Mention| matches!(m.noun, Noun::Label { thing: name::READING, .. } | Noun::Test);
-                matches!(word, "drops" | "drop") && !self.mentions.iter().any(reads) && !self.state.line_readings
+                let alone = self.term(mention.item).first == self.term(mention.item).last;
+                alone
+                    && matches!(word, "drops" | "drop")
+                    && !self.mentions.iter().any(reads)
+                    && !self.state.line_readings
             }
             // "the level": of the water, no test.
             Noun::Test => {
