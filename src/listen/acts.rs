@@ -29,6 +29,8 @@ pub fn read(turn: &mut Turn, clause: &Clause) -> bool {
         });
         match act {
             Some(_) if turn.became[term.first].is_some() => rest = true,
+            // "it won't restart", "how do I stop it": told of the filter, no order to us.
+            Some(act) if is_order(act) && is_told_of(turn, clause) => rest = true,
             // "how do I stop it": no order to us.
             Some(Act::Stop) if item > clause.from => rest = true,
             Some(act) => acts.push((act, turn.items[item].first)),
@@ -99,6 +101,20 @@ const LEAST: usize = 3;
 fn is_yes(turn: &Turn, term: usize) -> bool {
     let before = !turn.context.held.is_empty() || turn.context.asked.is_some() || turn.context.pending.is_some();
     before && turn.terms[term].is(Role::Yes)
+}
+
+/// Somebody or something does it, or does not: no order.
+fn is_told_of(turn: &Turn, clause: &Clause) -> bool {
+    let told = |t: &super::term::Term| {
+        t.is(Role::Not)
+            || t.is(Role::Never)
+            || t.is(Role::Person)
+            || t.is(Role::It) && t.first == t.last && !t.is(Role::Please)
+    };
+    let orders = |t: &super::term::Term| t.senses.iter().any(|s| matches!(s, Sense::Act(a) if is_order(*a)));
+    let terms = (clause.from..clause.to).filter(|i| turn.items[*i].what == What::Term);
+    let mut terms = terms.map(|i| &turn.terms[turn.items[i].first]);
+    terms.any(|t| told(t) && !orders(t))
 }
 
 fn is_order(act: Act) -> bool {

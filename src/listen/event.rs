@@ -185,6 +185,9 @@ impl Binder<'_, '_> {
             }
             return Some((off, if is == Is::For { name::LASTED } else { name::WHEN }, Vec::new()));
         }
+        if self.event_in_clause().is_some() && self.clause_negates() {
+            return None;
+        }
         if let Some(kind) = self.event_in_clause()
             && is != Is::Every
             && is != Is::Old

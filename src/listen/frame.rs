@@ -40,6 +40,11 @@ impl Turn<'_, '_> {
             if self.items[item].what != What::Term {
                 continue;
             }
+            // "flow was fine till they added a spray bar", "was clear, now it's green".
+            if self.has_role(item, Role::Was) && self.is_over(clause, item) {
+                frame = Some(Frame { why: Aside::Past, from: clause.from, once: true });
+                continue;
+            }
             let term = &self.terms[self.items[item].first];
             let cue = [
                 (Role::Past, Aside::Past),
@@ -100,6 +105,14 @@ impl Turn<'_, '_> {
             _ if once => false,
             _ => matches!(clause.joint, Some(Role::And | Role::With | Role::Plus)),
         }
+    }
+
+    /// What was, until something came: told by "till", or by what is so now.
+    fn is_over(&self, clause: &Clause, item: usize) -> bool {
+        let till = |i: usize| self.is_word(i, "till") || self.is_word(i, "until");
+        let tested = (clause.from..clause.to).any(|i| self.is_of_test(i));
+        let ends = clause.to < self.items.len() && till(clause.to) || (item..clause.to).any(till);
+        ends && !tested
     }
 
     /// "It had guppies" behind "my old tank was a 30": the same tank; "he feeds them" behind "my friend has a 55".

@@ -54,6 +54,26 @@ impl Binder<'_, '_> {
         self.push(found);
     }
 
+    /// "losing a tetra a day": deaths, and none of those that are there.
+    pub fn losing(&mut self) {
+        let losing = |i: &usize| {
+            let term = self.term(*i);
+            self.items[*i].what == What::Term && self.words[term.first].text == "losing"
+        };
+        let Some(at) = (self.clause.from..self.clause.to).find(losing) else { return };
+        let stock = |m: &super::mention::Mention| matches!(m.noun, Noun::Stock { .. }) && m.item > at;
+        let Some(index) = self.mentions.iter().position(stock) else { return };
+        if self.clause_negates() || self.asking {
+            return;
+        }
+        let last = self.mentions[index].last;
+        self.mentions[index].taken = true;
+        let of = self.event(self.name(name::FISH_DIED));
+        let terms = self.terms_of(at, last);
+        self.done.extend(at..=last);
+        self.push(Found::new(of, Says::Present, terms));
+    }
+
     /// "hatched now": the eggs told before are fry.
     pub fn hatched(&mut self) {
         let Some(at) = (self.clause.from..self.clause.to).find(|i| self.has_role(*i, Role::Hatched)) else { return };
@@ -98,6 +118,10 @@ impl Binder<'_, '_> {
                 .collect();
             let denied = self.mentions.iter().any(|m| m.negated)
                 && self.clause_has(|s| matches!(s, super::lexicon::Sense::Role(Role::Not)));
+            let of_another = found.event.starts_with("washed") && self.washes_another();
+            if of_another {
+                continue;
+            }
             if denied || self.is_undone(&terms) {
                 self.deny(&terms);
                 continue;
@@ -117,6 +141,20 @@ impl Binder<'_, '_> {
                 self.off_since(&found.event, mention_from);
             }
         }
+    }
+
+    /// "hoses were cleaned", "cleaned an ornament in bleach": the only thing named is none of the filter's insides.
+    fn washes_another(&self) -> bool {
+        let strange = |i: usize| {
+            self.items[i].what == What::Term
+                && self.term(i).letters > 3
+                && (self.term(i).is(Role::Part)
+                    || self.term(i).senses.iter().all(|s| matches!(s, super::lexicon::Sense::Common)))
+        };
+        let ours = |m: &super::mention::Mention| matches!(m.noun, Noun::Medium(_) | Noun::Filter(_));
+        let everything = |i: usize| self.has_role(i, Role::It) || self.has_role(i, Role::All);
+        let mut items = self.clause.from..self.clause.to;
+        items.clone().any(strange) && !self.mentions.iter().any(ours) && !items.any(everything)
     }
 
     /// "did not rinse it under the tap", "never been dosed": denied by a word before it, with nothing of weight between.

@@ -137,7 +137,9 @@ impl Binder<'_, '_> {
                 if mention.leaned {
                     mark = mark.or(Some(Mark::Hint));
                 }
-                self.value(item, subject, (name::STOCK, name::COUNT), &measure, terms, mention.corrected);
+                // "six peacocks arriving on Saturday": not there yet.
+                let told = if self.has_role(mention.last + 1, Role::Future) { name::WANTED } else { name::COUNT };
+                self.value(item, subject, (name::STOCK, told), &measure, terms, mention.corrected);
                 if let (Some(mark), Some(last)) = (mark, self.found.last_mut()) {
                     last.mark = last.mark.or(Some(mark));
                 }

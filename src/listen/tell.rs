@@ -15,6 +15,7 @@ impl Binder<'_, '_> {
     /// Reads the whole clause.
     pub fn tell(&mut self) {
         self.leave_out_unfit();
+        self.losing();
         self.double_words();
         self.negations();
         self.treated_whom();
@@ -142,7 +143,8 @@ impl Binder<'_, '_> {
                 mention.negated ^= !kept;
             }
             // "didn't touch the rings": what was not done is denied, not the rings.
-            if term.is(Role::Acts)
+            if term.is(Role::Put) && only_acts
+                || term.is(Role::Acts)
                 || term.is(Role::Washing)
                 || term.is(Role::Move)
                 || term.labels().any(|(_, a)| a == name::CLEANED)

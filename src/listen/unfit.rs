@@ -13,13 +13,41 @@ const COLOURS: [&str; 6] = ["green", "brown", "yellow", "white", "black", "clear
 
 impl Binder<'_, '_> {
     pub fn leave_out_unfit(&mut self) {
+        self.trends_on_the_way();
         let unfit: Vec<bool> = self.mentions.iter().map(|m| self.is_unfit(m)).collect();
         let mut each = unfit.into_iter();
         self.mentions.retain(|_| !each.next().unwrap_or(false));
     }
 
+    /// "nitrite's back up at 2": the figure goes to the reading, past the word that tells where it goes.
+    fn trends_on_the_way(&mut self) {
+        for index in (1..self.mentions.len()).rev() {
+            let (before, mention) = (self.mentions[index - 1].clone(), self.mentions[index].clone());
+            let Noun::State { thing: name::READING, attribute: name::TREND, kind } = mention.noun else { continue };
+            let Noun::Label { thing: name::READING, .. } = before.noun else { continue };
+            let figure = (mention.last + 1..self.clause.to.min(mention.last + 4))
+                .any(|i| matches!(self.items[i].what, What::Amount(_)));
+            if figure {
+                let of = self.subject_for(name::READING, None, mention.item);
+                let terms = self.terms_of(mention.item, mention.last);
+                self.mentions.remove(index);
+                if !self.asking {
+                    let kind = self.name(kind);
+                    self.word(of, name::TREND, kind, terms, None);
+                }
+            }
+        }
+    }
+
     fn is_unfit(&self, mention: &Mention) -> bool {
         match mention.noun {
+            // "since last autumn", "spring before last": when it was, not what time of year it is.
+            Noun::State { thing: name::TANK, attribute: name::SEASON, .. } => {
+                let word = |i: usize, w: &str| i < self.clause.to && self.words[self.term(i).first].text == w;
+                mention.item > self.clause.from && word(mention.item - 1, "last")
+                    || word(mention.last + 1, "before")
+                    || mention.item > self.clause.from && self.has_role(mention.item - 1, Role::Since)
+            }
             Noun::State { thing: name::TANK, attribute: name::LOOKS, .. } => self.is_colour_of_another(mention),
             // "took the level down": of no reading.
             Noun::State { thing: name::READING, attribute: name::TREND, .. } => {
@@ -27,7 +55,8 @@ impl Binder<'_, '_> {
                 !self.mentions.iter().any(reads) && self.state.label.is_none()
             }
             Noun::State { thing: name::FILTER, attribute: name::CLEANED_WITH, .. } => {
-                self.is_agent(mention) && !self.asking && !self.tells_of_washing()
+                let hoses = self.words[self.term(mention.item).last].text == "hoses";
+                hoses || self.is_agent(mention) && !self.asking && !self.tells_of_washing()
             }
             // "the level drops": nothing is tested with drops.
             Noun::State { thing: name::READING, attribute: name::METHOD, .. } => {
@@ -92,6 +121,16 @@ impl Binder<'_, '_> {
                 || matches!(m.noun, Noun::State { thing: name::EVENT, .. })
         };
         let washing = (self.clause.from..self.clause.to).any(|i| self.has_role(i, Role::Washing));
+        // "cleaned an ornament in bleach": of something that is none of ours.
+        let strange = |i: usize| {
+            self.items[i].what == What::Term
+                && self.term(i).letters > 3
+                && self.term(i).senses.iter().all(|s| matches!(s, Sense::Common))
+        };
+        let medium = |m: &Mention| matches!(m.noun, Noun::Medium(_) | Noun::Filter(_));
+        if (self.clause.from..self.clause.to).any(strange) && !self.mentions.iter().any(medium) {
+            return false;
+        }
         washing || self.mentions.iter().any(ours) || self.state.subject.as_ref().is_some_and(|s| s.thing == "medium")
     }
 

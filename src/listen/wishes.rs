@@ -79,6 +79,12 @@ impl Binder<'_, '_> {
             }
             // "looking to swap the hob for a canister": the first is there.
             let joint = (mention.last + 1..end).find(|i| self.has_role(*i, Role::For) || self.has_role(*i, Role::To));
+            // "wants to go from sponge to canister": the one behind "from" is there, the other is wished for.
+            let before = mention.item.checked_sub(1).filter(|i| *i >= from);
+            let from_it = before.is_some_and(|i| self.has_role(i, Role::From));
+            if from_it && matches!(mention.noun, Noun::Filter(_)) {
+                continue;
+            }
             let swapped = joint.is_some_and(|j| self.mentions.iter().any(|m| m.item > j && m.item < end))
                 && (from..mention.item).any(|i| self.has_role(i, Role::Swap));
             if swapped {
@@ -87,7 +93,11 @@ impl Binder<'_, '_> {
             let wanted = match mention.noun {
                 Noun::Medium(Some(_)) | Noun::Treatment(_) => true,
                 Noun::Filter(_) => {
-                    shun.is_some() || mention.article || carried || (from..to).any(|i| self.has_role(i, Role::Swap))
+                    shun.is_some()
+                        || mention.article
+                        || carried
+                        || (from..to).any(|i| self.has_role(i, Role::Swap))
+                        || before.is_some_and(|i| self.has_role(i, Role::To))
                 }
                 _ => false,
             };
