@@ -6,7 +6,7 @@ use super::request::Request;
 use crate::listen::reading::{Act, Reading};
 use crate::reply::help;
 use crate::reply::page::{Page, Row, Tone};
-use crate::reply::unread::{is_ours, lost, unread};
+use crate::reply::unread::{aside, is_ours, lost, unread};
 
 impl Conversation {
     /// A page for a line that only greets, thanks, or speaks of something else; `None` when it must be worked out.
@@ -38,8 +38,15 @@ impl Conversation {
             page.rows.extend(self.not_understood(words, true).rows);
             return Some(page);
         }
-        let aside = [Act::OffTopic, Act::Save, Act::Swear, Act::Bye].into_iter().any(has);
-        if open && !words.is_empty() && !aside {
+        // Understood, but nothing of it holds of the caller's tank: that is said, not that nothing was.
+        if !reading.aside.is_empty() && !has(Act::OffTopic) {
+            let mut page = Page::default();
+            page.push(Row::new("Set aside", Tone::Quiet, aside(reading).join(", ")));
+            page.rows.extend(self.not_understood(words, true).rows);
+            return Some(page);
+        }
+        let act = [Act::OffTopic, Act::Save, Act::Swear, Act::Bye].into_iter().any(has);
+        if open && !words.is_empty() && !act {
             return Some(self.not_understood(words, false));
         }
         let line = if has(Act::OffTopic) {

@@ -13,6 +13,22 @@ use super::turn::Turn;
 use crate::knowledge::language::Role;
 use crate::units::Dimension;
 
+/// Told behind "in" of what happened; "may" and "march" are common words otherwise.
+const MONTHS: [&str; 12] = [
+    "january",
+    "february",
+    "march",
+    "april",
+    "may",
+    "june",
+    "july",
+    "august",
+    "september",
+    "october",
+    "november",
+    "december",
+];
+
 /// From here on what was is no more (seconds; two months, settled choice).
 const LONG_AGO: f64 = 60.0 * 86_400.0;
 
@@ -85,6 +101,10 @@ impl Turn<'_, '_> {
             }
             What::Term => {
                 let season = |s: &Sense| matches!(s, Sense::State { attribute: name::SEASON, .. });
+                // "took it out in March": a month gone by, whatever year it was.
+                if item > clause.from && self.is_word(item - 1, "in") && MONTHS.iter().any(|m| self.is_word(item, m)) {
+                    return true;
+                }
                 let named = self.terms[self.items[item].first].senses.iter().any(season);
                 named && (self.is_word(item, "in") || item > clause.from && self.is_word(item - 1, "last"))
             }
@@ -211,7 +231,6 @@ impl Turn<'_, '_> {
         if frame.once && found.iter().any(time) {
             return found;
         }
-        let dated = |f: &Found| frame.once && f.subject.thing == "event";
         // "not sure, about 200 litres": a figure is told all the same.
         let figure = |f: &Found| {
             frame.why == Aside::Unsure
@@ -222,7 +241,6 @@ impl Turn<'_, '_> {
                 || f.subject.kind.as_deref() == Some("donor sick")
                 || others
                 || sized(f)
-                || dated(f)
                 || figure(f)
         };
         let (mut kept, aside): (Vec<Found>, Vec<Found>) = found.into_iter().partition(kept);
