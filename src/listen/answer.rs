@@ -251,10 +251,16 @@ pub fn by_unit(turn: &mut Turn, units: &[&'static Unit], terms: &[usize]) -> boo
             return true;
         }
     }
-    let Some(pending) = turn.context.pending.clone() else { return false };
-    let Some((_, statements)) = pending.readings.iter().find(|(_, s)| has(s)) else { return false };
-    adopt(turn, &hinted(statements), terms);
-    true
+    // Whatever waits for a unit gets it: "300 and 80 in the sump" ... "litres both".
+    let waiting: Vec<Vec<Statement>> = turn
+        .context
+        .pending
+        .iter()
+        .chain(&turn.context.waiting)
+        .filter_map(|p| p.readings.iter().find(|(_, s)| has(s)).map(|(_, s)| hinted(s)))
+        .collect();
+    waiting.iter().for_each(|statements| adopt(turn, statements, terms));
+    !waiting.is_empty()
 }
 
 /// The unit was said apart from its figure: shown as such.
@@ -279,19 +285,22 @@ fn by_words(turn: &mut Turn, clause: &Clause) -> bool {
         return false;
     }
     let hit = |label: &str| {
-        content.iter().all(|w| {
+        // "over the intake" is one phrase of ours.
+        content.iter().flat_map(|phrase| phrase.split(' ')).all(|w| {
             label.to_lowercase().split(' ').any(|l| l == w || super::words::folded(l) == super::words::folded(w))
         })
     };
     let fits: Vec<&(String, Vec<Statement>)> = pending.readings.iter().filter(|(label, _)| hit(label)).collect();
     let [(_, statements)] = fits[..] else { return false };
     let unit_only = terms.iter().all(|t| turn.terms[*t].units().next().is_some() || turn.terms[*t].is_noise());
+    let units: Vec<&'static Unit> = terms.iter().flat_map(|t| turn.terms[*t].units()).collect();
+    // A unit alone is the unit of all that waits for one, and of all tanks whose unit was a guess.
+    if unit_only && by_unit(turn, &units, &terms) {
+        super::unit_told::other_tanks_in(turn, clause, &units, &terms);
+        return true;
+    }
     let statements = if unit_only { hinted(statements) } else { statements.clone() };
     adopt(turn, &statements, &terms);
-    if unit_only {
-        let units: Vec<&'static Unit> = terms.iter().flat_map(|t| turn.terms[*t].units()).collect();
-        super::unit_told::other_tanks_in(turn, clause, &units, &terms);
-    }
     true
 }
 

@@ -114,24 +114,15 @@ impl<'d, 'l> Binder<'d, 'l> {
         (self.clause.from..self.clause.to).any(|i| self.has_role(i, Role::Move))
     }
 
-    /// "for aquariums up to 150 l": what the maker says.
-    fn is_claimed_before(&self, item: usize) -> bool {
-        self.mentions
-            .iter()
-            .any(|m| matches!(m.noun, Noun::Label { attribute: name::CLAIM, .. }) && m.last < item && m.last + 5 > item)
-    }
-
-    /// "in 5 lb", "in a 10 litre bucket": no tank behind the figure, but a vessel or a medium.
-    fn is_share_of_container(&self, item: usize) -> bool {
-        self.right(item)
-            .is_some_and(|r| matches!(self.mentions[r].noun, Noun::Medium(_) | Noun::Treatment(_) | Noun::Label { .. }))
-    }
-
     fn amount(&mut self, item: usize, measure: Measure) {
         if measure.refused {
             return self.refuse(item, &measure);
         }
-        if self.after_code(item) || self.beside_elsewhere(item) || self.is_limit(item, &measure) {
+        if self.after_code(item)
+            || self.beside_elsewhere(item)
+            || self.is_limit(item, &measure)
+            || self.is_hour(item, &measure)
+        {
             return;
         }
         if self.in_vessels(item, &measure)
@@ -290,6 +281,7 @@ impl<'d, 'l> Binder<'d, 'l> {
             return self.flow_without_unit(item, measure, subject);
         }
         self.of_the_source(item, measure)
+            || self.size_of_sump(item, measure)
             || self.tank_reference(item, measure)
             || self.spoken_for(item, measure)
             || self.instead_of(item, measure)

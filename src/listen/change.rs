@@ -183,6 +183,9 @@ pub fn other_kind(turn: &mut Turn, found: &[Found]) -> bool {
     if new.subject.thing != "stock" || new.subject.kind.is_none() || new.says != Says::Present {
         return false;
     }
+    if they_are(turn, new) {
+        return true;
+    }
     let last = turn.latest(|s| s.subject.thing == "stock" && attribute_of(s) == Some("count"));
     let Some(last) =
         last.filter(|s| s.subject.kind != new.subject.kind && s.mark == Some(super::reading::Mark::Derived))
@@ -191,6 +194,34 @@ pub fn other_kind(turn: &mut Turn, found: &[Found]) -> bool {
     };
     let known = turn.context.held.iter().any(|s| same_thing(&s.subject, &new.subject));
     !known && replace_kind(turn, last.subject, new.clone())
+}
+
+/// "my tetras, no wait, they are rasboras": the fish named just before, or told last, are these.
+fn they_are(turn: &mut Turn, new: &Found) -> bool {
+    let first = new.terms.first().copied().unwrap_or(0);
+    let they = |t: usize| turn.terms[t].is(Role::It) || turn.terms[t].is(Role::Person);
+    let short = |t: usize| matches!(turn.words[turn.terms[t].last].text.as_str(), "theyre" | "its" | "thats");
+    let be = |t: usize| turn.terms[t].is(Role::Be);
+    let are = first > 1 && be(first - 1) && they(first - 2)
+        || first > 0 && (short(first - 1) || be(first - 1) && they(first - 1));
+    let fish = |s: &super::reading::Statement| {
+        s.subject.thing == "stock" && s.subject.kind.is_some() && s.subject.stage.is_none()
+    };
+    let Some(old) = turn.latest(fish).filter(|s| are && s.subject.kind != new.subject.kind) else { return false };
+    let here = turn.reading.statements.iter().any(|s| same_thing(&s.subject, &old.subject));
+    let held = turn.context.held.iter().any(|s| same_thing(&s.subject, &old.subject));
+    if here && !held {
+        turn.state_fact(new.clone());
+        while let Some(at) = turn.reading.statements.iter().position(|s| same_thing(&s.subject, &old.subject)) {
+            turn.forget(at);
+        }
+        return true;
+    }
+    if !replace_kind(turn, old.subject.clone(), new.clone()) {
+        turn.state_fact(Found::new(old.subject, Says::Dropped, new.terms.clone()));
+        turn.state_fact(new.clone());
+    }
+    true
 }
 
 /// One kind in the place of another, with its number.

@@ -73,6 +73,10 @@ pub fn deaths(turn: &mut Turn) {
     if !died || left {
         return;
     }
+    // "lost two, the other eighteen are fine": said already.
+    if turn.state.left_told {
+        return;
+    }
     let counted = turn.latest(|s| {
         s.subject.thing == "stock"
             && matches!(&s.says, Says::Value { attribute, value: Said::Amount(_), .. } if attribute == "count")

@@ -91,6 +91,17 @@ pub fn is_lone_word(turn: &Turn, clause: &Clause) -> bool {
             .all(|i| turn.items[i].what == What::Term && !turn.terms[turn.items[i].first].has_content())
 }
 
+/// The sentence that ends the clauses given has words that correct and tells nothing: "No. Sorry."
+pub fn only_corrects(turn: &Turn, clauses: &[Clause]) -> bool {
+    let Some(start) = clauses.iter().rposition(|c| c.starts) else { return false };
+    clauses[start..].iter().flat_map(|c| c.from..c.to).all(|i| {
+        turn.items[i].what == What::Term && {
+            let term = &turn.terms[turn.items[i].first];
+            !term.senses.is_empty() && !term.has_content()
+        }
+    })
+}
+
 fn parts(turn: &Turn, clause: &Clause) -> Vec<Part> {
     let mut parts = Vec::new();
     for item in clause.from..clause.to {

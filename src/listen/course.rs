@@ -44,7 +44,11 @@ impl Binder<'_, '_> {
             }
             _ => return,
         };
-        let Some((index, thing, attribute, measure)) = self.label_of_course(first, last, now) else { return };
+        let Some((index, thing, attribute, measure)) = self.label_of_course(first, last, now) else {
+            // "it's gone from 7.6 to 6.4": nobody died.
+            self.mentions.retain(|m| !matches!(m.noun, Noun::State { thing: name::EVENT, kind: name::FISH_DIED, .. }));
+            return;
+        };
         let mention = self.mentions[index].clone();
         self.mentions[index].taken = true;
         let mut terms = self.terms_of(first, last);

@@ -121,7 +121,7 @@ impl Turn<'_, '_> {
     }
 
     /// Takes back a statement of this very line; the words that made it are free again.
-    fn forget(&mut self, index: usize) {
+    pub fn forget(&mut self, index: usize) {
         self.reading.statements.remove(index);
         for became in &mut self.became {
             match became {

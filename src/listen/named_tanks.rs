@@ -116,10 +116,17 @@ impl Binder<'_, '_> {
         }
         let tanks = &self.state.tanks;
         let name = named.name.as_str();
-        let known: Vec<u16> = tanks.iter().map(|t| t.number).collect();
+        let mut known: Vec<u16> = tanks.iter().map(|t| t.number).collect();
+        // Fish, a filter or a test were told of: they have a tank, though nobody named it.
+        let implied = known.is_empty()
+            && self.state.held.iter().any(|s| s.subject.thing != "keeper" && s.subject.thing != "source");
+        if implied {
+            known.push(1);
+        }
+        let next = known.iter().max().map_or(1, |n| n + 1);
         if name == OTHER {
             return match known[..] {
-                [_] => Some(self.state.next_tank()),
+                [_] => Some(next),
                 [one, two] => Some(if self.state.tank_in_talk() == one { two } else { one }),
                 _ => None,
             };
@@ -155,11 +162,11 @@ impl Binder<'_, '_> {
             (SMALL, [one, two]) if sized.len() == 1 => Some(if sized[0].1 == *one { *two } else { *one }),
             (MAIN, [one]) if !apart(*one) => Some(*one),
             // Who speaks of the big tank has another one.
-            (BIG | SMALL, [_]) if tanks[0].here || named.noun => Some(self.state.next_tank()),
+            (BIG | SMALL, [_]) if named.noun || tanks.iter().any(|t| t.here) => Some(next),
             (BIG | SMALL, _) => None,
             // "the kitchen tank", of the only tank that has no name yet: that one, unless it is set against it.
             (_, [one]) if !apart(*one) && !self.is_set_against(named) => Some(*one),
-            _ => unnamed.or(named.noun.then(|| self.state.next_tank())),
+            _ => unnamed.or(named.noun.then_some(next)),
         }
     }
 

@@ -8,6 +8,9 @@ use super::name;
 use crate::knowledge::language::Role;
 use crate::units::Dimension;
 
+/// From here on a bare figure behind "order" is its number (settled choice).
+const SHORTEST_ORDER: f64 = 100.0;
+
 impl Binder<'_, '_> {
     /// The mention right of an item, past words that do not part them; with how many items lie between.
     pub fn right(&self, item: usize) -> Option<usize> {
@@ -117,7 +120,10 @@ impl Binder<'_, '_> {
 
     /// "ref 4411", "number 01632": no figure of ours.
     pub fn after_code(&self, item: usize) -> bool {
-        (self.clause.from..item).rev().take(3).any(|i| self.has_role(i, Role::Code))
+        // "order 4471", "the order is 20391".
+        let long = matches!(&self.items[item].what, What::Amount(m) if m.bare && m.value().is_some_and(|v| v >= SHORTEST_ORDER));
+        let order = |i: usize| self.items[i].what == What::Term && self.words[self.term(i).last].text == "order";
+        (self.clause.from..item).rev().take(3).any(|i| self.has_role(i, Role::Code) || long && order(i))
     }
 
     /// The name before a tank that is only the place: "no3 in the 75 is 10".
@@ -141,5 +147,18 @@ impl Binder<'_, '_> {
     pub fn is_place_word(&self, item: usize) -> bool {
         let term = self.term(item);
         (term.is(Role::In) || term.is(Role::On)) && !term.has_content()
+    }
+
+    /// "for aquariums up to 150 l": what the maker says.
+    pub fn is_claimed_before(&self, item: usize) -> bool {
+        self.mentions
+            .iter()
+            .any(|m| matches!(m.noun, Noun::Label { attribute: name::CLAIM, .. }) && m.last < item && m.last + 5 > item)
+    }
+
+    /// "in 5 lb", "in a 10 litre bucket": no tank behind the figure, but a vessel or a medium.
+    pub fn is_share_of_container(&self, item: usize) -> bool {
+        self.right(item)
+            .is_some_and(|r| matches!(self.mentions[r].noun, Noun::Medium(_) | Noun::Treatment(_) | Noun::Label { .. }))
     }
 }

@@ -38,7 +38,9 @@ pub fn read(turn: &mut Turn, clause: &Clause) -> bool {
             bare && replace(turn, clause, (*at, new), (*old_at, old))
                 || !bare && around(turn, clause, (not, *old_at), old)
         }
-        [(old_at, old)] if turn.denial(clause.from, *old_at).is_some() && clause.to == old_at + 1 => {
+        [(old_at, old)]
+            if turn.denial(clause.from, *old_at).is_some() && (old_at + 1..clause.to).all(|i| turn.is_aside(i)) =>
+        {
             behind_the_right_one(turn, clause, old) || wrong_alone(turn, clause, (*old_at, old))
         }
         [(at, new)] if turn.wrong_value.is_some() => right_alone(turn, clause, (*at, new)),
@@ -79,7 +81,7 @@ fn behind_the_right_one(turn: &mut Turn, clause: &Clause, old: &Measure) -> bool
         return false;
     }
     let right = turn.contradicted.iter().rposition(|(held, _)| amount_of(held).and_then(|a| a.likely) == old.value());
-    let Some(right) = right else { return false };
+    let Some(right) = right else { return denied_at_once(turn, clause, old) };
     let (_, new) = turn.contradicted.remove(right);
     let told = turn.reading.statements.iter().position(|s| s.subject == new.subject && s.says == new.says);
     let Some(told) = told else { return false };
@@ -126,6 +128,20 @@ fn right_alone(turn: &mut Turn, clause: &Clause, (at, new): (usize, &Measure)) -
     true
 }
 
+/// "my tank is 54 litres, not 45 as I wrote before": what it is not, where nobody had said that it was.
+fn denied_at_once(turn: &mut Turn, clause: &Clause, old: &Measure) -> bool {
+    let Some(told) = turn.reading.statements.iter().rposition(|s| amount_of(s).is_some()) else { return false };
+    let differs = amount_of(&turn.reading.statements[told]).is_some_and(|a| agrees(old, &a) && a.likely != old.value());
+    // "40 gal, no 50 gal" puts right; "not 45" only says what it is not.
+    let not = (clause.from..clause.to).any(|i| turn.has_role(i, Role::Not) && !turn.has_role(i, Role::No));
+    if !differs || !not || turn.latest(|s| amount_of(s).is_some_and(|a| a.likely == old.value())).is_some() {
+        return false;
+    }
+    let terms = turn.terms_between(clause.from, clause.to - 1);
+    turn.claim(&terms, Became::Statement(told));
+    true
+}
+
 /// Finds what held the wrong figure and gives it the right one.
 fn replace(turn: &mut Turn, clause: &Clause, (at, new): (usize, &Measure), (old_at, old): (usize, &Measure)) -> bool {
     let (Some(value), Some(right)) = (old.value(), new.value()) else { return false };
@@ -156,7 +172,7 @@ fn replace(turn: &mut Turn, clause: &Clause, (at, new): (usize, &Measure), (old_
             best = Some((judged, statement.clone()));
         }
     }
-    let Some((_, held)) = best else { return false };
+    let Some((_, held)) = best else { return is_right_already(turn, (at, new), (old_at, old)) };
     let Some(amount) = amount_of(&held) else { return false };
     let terms = turn.terms_between(at.min(old_at), at.max(old_at));
     // "8 not 9" of nine thousand.
@@ -177,6 +193,20 @@ fn replace(turn: &mut Turn, clause: &Clause, (at, new): (usize, &Measure), (old_
             turn.clause(&Clause { from, to, starts: false, ..*clause });
         }
     }
+    true
+}
+
+/// "10000 instead of 12000", said again after it was put right.
+fn is_right_already(turn: &mut Turn, (at, new): (usize, &Measure), (old_at, old): (usize, &Measure)) -> bool {
+    let Some(right) = new.value() else { return false };
+    let same = |s: &Statement| {
+        amount_of(s).is_some_and(|a| a.likely == Some(right) && agrees(new, &a) && agrees(old, &a))
+            && turn.may_be(s, old)
+    };
+    let Some(held) = turn.context.held.iter().rev().find(|s| same(s)).cloned() else { return false };
+    let terms = turn.terms_between(at.min(old_at), at.max(old_at));
+    turn.confirm(&terms);
+    turn.state_fact(Found::new(held.subject, held.says, terms));
     true
 }
 
@@ -208,6 +238,18 @@ impl Turn<'_, '_> {
             |i: usize| self.has_role(i, Role::Not) || self.has_role(i, Role::No) || self.has_role(i, Role::Instead);
         let at = (from..to).rev().take_while(|i| self.is_small(*i)).find(|i| denies(*i))?;
         Some(at)
+    }
+
+    /// Words behind the figure that only say when or by whom it was said: "as I wrote before".
+    fn is_aside(&self, item: usize) -> bool {
+        match self.items[item].what {
+            What::Term => {
+                let term = &self.terms[self.items[item].first];
+                !term.has_content() || term.is(Role::Noise)
+            }
+            What::Time(_) => true,
+            _ => false,
+        }
     }
 
     fn is_small(&self, item: usize) -> bool {

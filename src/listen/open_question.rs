@@ -4,6 +4,7 @@
 use super::bind::Binder;
 use super::found::Found;
 use super::items::What;
+use super::lexicon::Sense;
 use super::measure::Measure;
 use super::mention::{Mention, Noun};
 use super::name;
@@ -123,7 +124,7 @@ impl Binder<'_, '_> {
 
     /// "six hours off", "about a week, I think": the time asked for.
     pub fn time_answers(&mut self, item: usize, relation: TimeRelation, value: &Said) -> bool {
-        if self.asking || self.state.wanted.is_empty() {
+        if self.asking || !self.is_answer(item) {
             return false;
         }
         let names = &self.listener.lexicon.names;
@@ -146,7 +147,9 @@ impl Binder<'_, '_> {
             let habit = matches!(w.attribute.as_str(), "every" | "clean every" | "change every");
             known.is_some_and(|k| k.dimension == Some(Dimension::TIME)) && habit == (relation == TimeRelation::Every)
         };
-        let Some(at) = self.state.wanted.iter().position(fits) else { return false };
+        let Some(at) = self.state.wanted.iter().position(fits) else {
+            return self.off_so_long(item, relation, value);
+        };
         let wanted = self.state.wanted.remove(at);
         let past =
             matches!(wanted.attribute.as_str(), "set up" | "cleaned" | "when" | "last" | "changed" | "added" | "taken");
@@ -164,6 +167,33 @@ impl Binder<'_, '_> {
         };
         let says = Says::Value { attribute: wanted.attribute.clone(), how: How::Set, value };
         self.push(Found::new(wanted.of, says, self.terms_of(item, item)));
+        true
+    }
+
+    /// Nothing before the time that we do not know: "I took the shelf out last year" answers nothing.
+    fn is_answer(&self, item: usize) -> bool {
+        (self.clause.from..item).all(|i| match self.items[i].what {
+            What::Term => self.term(i).senses.iter().any(|s| *s != Sense::Common),
+            _ => true,
+        })
+    }
+
+    /// "six hours off" after a power cut: how long it lasted, asked for or not.
+    fn off_so_long(&mut self, item: usize, relation: TimeRelation, value: &Said) -> bool {
+        let off = self.has_role(item + 1, Role::From) || self.has_role(item + 1, Role::Without);
+        let lasts = matches!((relation, value), (TimeRelation::For, Said::Time { .. }));
+        let stopped =
+            |of: &Subject| matches!(of.kind.as_deref(), Some("power cut" | "filter off")) && of.thing == "event";
+        let held = self.state.held.iter().rev().find(|s| stopped(&s.subject)).map(|s| s.subject.clone());
+        let lasted = |of: &Subject| {
+            self.state
+                .held
+                .iter()
+                .any(|s| s.subject == *of && matches!(&s.says, Says::Value { attribute, .. } if attribute == "lasted"))
+        };
+        let Some(of) = held.filter(|of| off && lasts && !lasted(of)) else { return false };
+        let says = Says::Value { attribute: "lasted".into(), how: How::Set, value: value.clone() };
+        self.push(Found::new(of, says, self.terms_of(item, item)));
         true
     }
 

@@ -294,6 +294,12 @@ impl Binder<'_, '_> {
         if others || !(said || list) || !self.fits(name::READING, attribute, measure) {
             return false;
         }
+        if self.told_of_another(item, attribute, measure) {
+            return true;
+        }
+        if !self.can_be(name::READING, attribute, measure) {
+            return false;
+        }
         if self.is_history(item) {
             return true;
         }

@@ -45,6 +45,13 @@ impl Binder<'_, '_> {
         {
             return;
         }
+        // "12/3": a day of the year.
+        let slash = |i: usize| {
+            matches!(self.items.get(i).map(|i| &i.what), Some(What::Mark('/'))) && self.terms[self.items[i].first].tight
+        };
+        if measure.bare && (slash(item + 1) || item > 0 && slash(item - 1)) {
+            return;
+        }
         let terms = self.terms_of(item, item);
         let said = self.said(&terms).to_string();
         let mut doubt = Doubt::new(Doubtful::Loose, format!("{said} what?"), terms);

@@ -82,6 +82,10 @@ pub struct State {
     /// "one 200, one 350": how many of the group have been told.
     pub told: usize,
     pub held: Vec<Statement>,
+    /// How many are left after a loss was told in this line.
+    pub left_told: bool,
+    /// Hours of the day told in this line.
+    pub hours: Vec<super::clock::Hour>,
     /// The figures that open questions wait for.
     pub wanted: Vec<Wanted>,
     /// A group that is counted again: the new number takes the place of the old one.

@@ -2,13 +2,14 @@
 //! clause. Out: the tank spoken of, its size where it is a new one. Knows no unit that was not said.
 
 use super::bind::Binder;
-use super::found::Found;
+use super::found::{Doubt, Found};
 use super::items::What;
 use super::measure::Measure;
 use super::mention::Noun;
 use super::name;
-use super::reading::{Mark, Says};
+use super::reading::{Doubtful, Mark, Says};
 use crate::knowledge::language::Role;
+use crate::units::unit;
 
 /// A tank named by a bare figure is no smaller, whatever it is counted in (settled choice): "the 3 goldfish tank" is three fish.
 const SMALLEST: f64 = 4.0;
@@ -25,13 +26,58 @@ impl Binder<'_, '_> {
             if self.term(item).numeral().is_none() || measure.value().is_none_or(|v| v < SMALLEST) {
                 continue;
             }
-            if self.is_not_that_tank(item, &measure)
+            if self.is_named_behind(item, &measure)
+                || self.is_not_that_tank(item, &measure)
                 || self.is_tank_of_fish(item, &measure)
                 || self.owns(item, &measure)
             {
                 self.done.push(item);
             }
         }
+    }
+
+    /// "300 display": the name needs no noun.
+    fn is_named_behind(&mut self, item: usize, measure: &Measure) -> bool {
+        let next = item + 1;
+        if next >= self.clause.to || self.items[next].what != What::Term {
+            return false;
+        }
+        let word = self.words[self.term(next).first].text.as_str();
+        let Some(name) = self.listener.tank_names.get(word).filter(|_| self.listener.tank_nouns.contains(word)) else {
+            return false;
+        };
+        let name = name.to_string();
+        if !self.tank_of_figure(item, measure) {
+            return false;
+        }
+        self.state.call("tank", &name, self.state.tank);
+        let mut found = Found::new(self.tank(self.state.tank), Says::Present, self.terms_of(next, next));
+        found.bare = true;
+        self.push(found);
+        true
+    }
+
+    /// "80 in the sump": its water, in the unit of the line or asked for.
+    pub fn size_of_sump(&mut self, item: usize, measure: &Measure) -> bool {
+        let named = item + if self.has_role(item + 2, Role::Definite) { 3 } else { 2 };
+        let sump = self.mentions.iter().find(|m| m.item == named && m.noun == Noun::Filter(Some(name::SUMP))).cloned();
+        let Some(sump) = sump.filter(|_| self.has_role(item + 1, Role::In) && measure.bare) else { return false };
+        let of = self.filter_named(&sump);
+        let terms = self.terms_of(item, item);
+        if let Some(unit) = self.state.volume_unit.and_then(unit::by_name) {
+            let guessed = Measure { units: vec![unit], bare: false, ..measure.clone() };
+            self.value(item, of, (name::FILTER, name::SUMP_VOLUME), &guessed, terms, false);
+            self.found.iter_mut().rev().take(1).for_each(|f| f.mark = f.mark.or(Some(Mark::Hint)));
+            return true;
+        }
+        let units = [("gallons", "gal"), ("litres", "L")].into_iter().filter_map(|(w, u)| Some((w, unit::by_name(u)?)));
+        let readings = units
+            .map(|(w, u)| (w.to_string(), vec![self.offer(of.clone(), name::SUMP_VOLUME, measure.amount(u))]))
+            .collect();
+        let said = self.said(&terms).to_string();
+        let ask = format!("{said} gallons, or litres?");
+        self.doubts.push(Doubt { readings, ..Doubt::new(Doubtful::Ambiguous, ask, terms) });
+        true
     }
 
     /// "not the 60", of a tank of that size: another one is meant.

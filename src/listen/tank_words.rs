@@ -49,7 +49,16 @@ impl Binder<'_, '_> {
         let part = item > self.clause.from && self.found.iter().any(|f| f.attribute() == Some("fill"))
             || self.has_role(item + 1, Role::Of)
                 && (item + 2..(item + 5).min(self.clause.to)).any(|i| matches!(self.items[i].what, What::Amount(_)));
-        if measured || part {
+        // "he's in about 150 litres", of a tank that is half full: what is really in it.
+        let full = |s: &super::reading::Statement| {
+            s.subject.thing == "tank"
+                && s.subject.number == self.state.tank
+                && matches!(&s.says, Says::Value { attribute, .. } if attribute == self.name(name::FILL))
+        };
+        let filled = self.preposition(item) == Some(Role::In)
+            && self.state.size_of(self.state.tank).is_none()
+            && self.state.held.iter().any(full);
+        if measured || part || filled {
             let tank = self.tank(self.state.tank);
             self.value(item, tank, (name::TANK, name::WATER), measure, terms, false);
             return true;

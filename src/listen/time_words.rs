@@ -83,6 +83,12 @@ impl Grammar<'_> {
             let name = super::name::MORNING;
             return Ok((rest.skip(2), Time::Moment { relation: TimeRelation::Since, name }));
         }
+        // "since 6 this morning".
+        if hour.is_some()
+            && let Ok((rest, name)) = moment(rest.skip(1))
+        {
+            return Ok((rest, Time::Moment { relation: TimeRelation::Since, name }));
+        }
         // "since a month", "since about two weeks": so long ago.
         let lasting = alt((|i| self.amount_of_time(i), |i| a_unit(i), |i| self.a_listed_unit(i))).parse(rest);
         if let Ok((rest, measure)) = lasting {

@@ -149,7 +149,8 @@ impl<'d, 'l> Turn<'d, 'l> {
                 |i: usize| self.has_role(i, Role::Person) && i + 1 < clause.to && self.has_role(i + 1, Role::Have);
             self.wishing &=
                 !(clause.from..clause.to).any(|i| self.has_role(i, Role::So) || i > clause.from && person(i));
-            if clause.line {
+            // A correction holds for its sentence; a sentence that only corrects, for the next one.
+            if clause.line || clause.starts && !correct::only_corrects(&self, &clauses[..n]) {
                 self.correcting = false;
             }
             let sentence_end = clauses[n + 1..].iter().position(|c| c.starts).map_or(clauses.len(), |p| n + 1 + p);
@@ -165,6 +166,7 @@ impl<'d, 'l> Turn<'d, 'l> {
             }
             self.clause(clause);
         }
+        super::clock::lasted(&mut self);
         self.along();
         contradict::there_and_not(&mut self);
         contradict::fry_without_fish(&mut self);

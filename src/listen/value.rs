@@ -128,6 +128,13 @@ impl Binder<'_, '_> {
         Some((unit, scale_of_its_own))
     }
 
+    /// Whether the attribute can have such a value: a bare figure is never given to one that cannot.
+    pub fn can_be(&self, thing: Name, attribute: Name, measure: &Measure) -> bool {
+        let Some(known) = self.listener.attributes.get(thing, attribute) else { return false };
+        let unit = known.dimension.and_then(|d| self.unit_for(known, d, measure)).map(|(unit, _)| unit);
+        unit.is_some_and(|u| is_plausible(known, &measure.amount(u)))
+    }
+
     /// A pond is spoken of.
     pub fn is_pond(&self) -> bool {
         let here = self.items.iter().any(|i| {
