@@ -3,6 +3,7 @@
 
 use super::bind::Binder;
 use super::found::{Doubt, Found, subject};
+use super::items::What;
 use super::lexicon::Sense;
 use super::measure::Measure;
 use super::mention::{Mention, Noun};
@@ -186,6 +187,17 @@ impl Binder<'_, '_> {
         });
         if !claims {
             return false;
+        }
+        // "skimmer rated for 600": of something else that is rated.
+        let strange = |i: usize| {
+            self.items[i].what == What::Term
+                && (self.term(i).is(Role::Part) || self.term(i).senses.iter().all(|s| matches!(s, Sense::Common)))
+                && self.term(i).letters > 3
+        };
+        let ours = self.mentions.iter().any(|m| m.item < item && matches!(m.noun, Noun::Filter(_)));
+        if !ours && (self.clause.from..item).any(strange) {
+            self.loose(item, measure);
+            return true;
         }
         for mention in self
             .mentions

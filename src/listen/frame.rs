@@ -187,6 +187,10 @@ impl Turn<'_, '_> {
         // "a bloke at the club keeps", "my mate says".
         let verb = (1..=4).map_while(next).find(|t| t.is(Role::Keeps) || t.is(Role::Says) || t.has_content())?;
         if verb.is(Role::Says) {
+            // "the shop says nitrate 40": they tested it.
+            if (clause.from..clause.to).any(|i| self.is_of_test(i)) {
+                return None;
+            }
             return Some(Aside::Told);
         }
         verb.is(Role::Keeps).then_some(Aside::Others)
