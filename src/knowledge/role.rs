@@ -182,6 +182,8 @@ pub enum Role {
     Treat,
     /// Something went from here to there: "dropped", "crept up".
     Course,
+    /// What a filter does when it runs: "working", "pumping".
+    Runs,
     /// What is lost may be a fish or a receipt.
     Lose,
     As,
@@ -189,5 +191,7 @@ pub enum Role {
     Modal,
     /// Words of grammar that carry nothing even in a question that was not understood.
     Small,
+    /// A filler between words that says something all the same: shown when nothing uses it.
+    Said,
     Noise,
 }

@@ -97,12 +97,15 @@ impl Turn<'_, '_> {
                 && self.terms[item.first].is(Role::One)
                 && at.checked_sub(1).is_some_and(|before| names(&self.items[before]));
             let plain = matches!(item.what, What::Term | What::Mark(_) | What::Spoken(_));
+            // "the smell has gone"; but "the water has gone green".
+            let ends = self.items.get(at + 1).is_none_or(|next| matches!(next.what, What::Mark(_)));
+            let is_gone = ends && self.terms[item.last].is(Role::Gone) && self.terms[item.last].is(Role::Course);
             for term in item.first..=item.last {
                 let t = &self.terms[term];
                 let quiet = t.mark().is_some()
                     || stands_for
                     || matches!(item.what, What::Spoken(_))
-                    || plain && t.is_noise() && !is_word_of_note(t) && !self.is_lost(term);
+                    || plain && t.is_noise() && !is_word_of_note(t) && !self.is_lost(term) && !is_gone;
                 noise[t.first..=t.last].fill(quiet);
             }
         }
@@ -153,6 +156,9 @@ fn is_word_of_note(term: &Term) -> bool {
         Role::Aim,
         Role::Leaving,
     ];
+    if term.is(Role::Said) {
+        return true;
+    }
     let washing = term.is(Role::Washing) && !term.is(Role::Doing);
     ((noted.iter().any(|r| term.is(*r)) || washing) && !term.is(Role::Noise))
         || term.senses.iter().any(|s| matches!(s, Sense::Act(Act::OffTopic)))

@@ -162,6 +162,13 @@ impl AllOf {
             is_denied |= found.is_none();
             words.push(found.or_else(|| of(list).next()).map(|h| (h.first, h.last))?);
         }
+        // Whatever else of the lists was heard tells of it, too.
+        for heard in self.all.iter().flat_map(|list| of(list)) {
+            let word = (heard.first, heard.last);
+            if !words.contains(&word) {
+                words.push(word);
+            }
+        }
         let happened = Happened { event: self.gives.clone(), words };
         Some(if is_denied { Weighed::Denied(happened) } else { Weighed::So(happened) })
     }

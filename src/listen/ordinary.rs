@@ -32,8 +32,10 @@ impl Ordinary {
 }
 
 /// Endings of English verbs, nouns, adjectives and adverbs.
-const ENDINGS: [&str; 15] =
-    ["s", "es", "ed", "ing", "ings", "er", "ers", "est", "y", "ly", "ness", "ment", "ments", "able", "ful"];
+const ENDINGS: [&str; 19] = [
+    "s", "es", "ed", "ing", "ings", "er", "ers", "est", "y", "ly", "ness", "ment", "ments", "able", "ful", "ier",
+    "iest", "ish", "less",
+];
 
 /// The forms that a word may be an inflection of: "starting" of "start", "stopped" of "stop", "dried" of "dry", "baking" of
 /// "bake". Some of them are no words. The word must be of plain letters.

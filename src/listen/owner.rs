@@ -24,6 +24,7 @@ enum Owner {
 impl Binder<'_, '_> {
     /// Takes out every state and event that belongs to something that is none of ours; "the filter died" is no death.
     pub fn states_of_others(&mut self) {
+        self.ceased();
         let mut index = 0;
         while index < self.mentions.len() {
             let owner = match self.mentions[index].noun {
@@ -33,13 +34,21 @@ impl Binder<'_, '_> {
                     continue;
                 }
             };
+            if self.is_loosely_gone(index, owner) {
+                self.mentions.remove(index);
+                continue;
+            }
             let noun = self.mentions[index].noun;
             let of_device = matches!(noun, Noun::State { thing: name::FILTER | name::EVENT, .. });
             let died = matches!(noun, Noun::State { thing: name::EVENT, kind: name::FISH_DIED, .. });
             let takes_out = match owner {
                 // A leak at a hose or a seal is a leak of the filter's.
                 Owner::Foreign => !(is_leak(noun) && self.leaks_at(index)),
-                Owner::Unsaid => self.state.foreign && of_device && self.carries_on(index),
+                Owner::Unsaid => {
+                    self.state.foreign && of_device && self.carries_on(index)
+                        || self.follows_plain_noun(index)
+                        || is_standstill(noun) && self.stops_doing(index)
+                }
                 Owner::Ours(n) if died => match self.mentions[n].noun {
                     Noun::Filter(_) => {
                         let running = (name::FILTER, name::RUNNING, name::NO);
@@ -51,6 +60,11 @@ impl Binder<'_, '_> {
                     _ => true,
                 },
                 Owner::Water => died,
+                // "the mollies stopped flicking": no filter stands still.
+                Owner::Ours(n) if is_standstill(noun) => !matches!(
+                    self.mentions[n].noun,
+                    Noun::Filter(_) | Noun::Label { thing: name::FILTER, .. } | Noun::Tank
+                ),
                 Owner::Ours(n) => {
                     let ails = matches!(noun, Noun::State { thing: name::STOCK, attribute: name::HEALTH, .. });
                     ails && matches!(self.mentions[n].noun, Noun::Plant(_) | Noun::Medium(_))
@@ -63,6 +77,39 @@ impl Binder<'_, '_> {
             }
         }
         self.note_foreign();
+    }
+
+    /// "2 gone", "the tetras are gone", "they have gone"; but not "it has gone quiet", "I have gone over it twice".
+    fn is_loosely_gone(&self, index: usize, owner: Owner) -> bool {
+        let mention = &self.mentions[index];
+        let died = matches!(mention.noun, Noun::State { thing: name::EVENT, kind: name::FISH_DIED, .. });
+        if !died || !self.has_role(mention.item, Role::Gone) {
+            return false;
+        }
+        let fish = matches!(owner, Owner::Ours(n) if matches!(self.mentions[n].noun, Noun::Stock { .. }));
+        let before = mention.item.checked_sub(1).filter(|i| *i >= self.clause.from);
+        let counted = before.is_some_and(|i| matches!(&self.items[i].what, What::Amount(m) if m.is_plain()));
+        let ends = mention.last + 1 >= self.clause.to || self.is_verb(mention.last + 1);
+        !((fish || counted) && ends || fish && self.has_role(mention.last + 1, Role::Course))
+    }
+
+    /// "algae growth has stopped": an everyday noun right before.
+    fn follows_plain_noun(&self, index: usize) -> bool {
+        let aux = |i: &usize| self.has_role(*i, Role::Have) || self.has_role(*i, Role::Be);
+        let before = (self.clause.from..self.mentions[index].item).rev().find(|i| !aux(i));
+        before.is_some_and(|i| {
+            let noun = self.items[i].what == What::Term && !self.words[self.term(i).last].text.ends_with("ly");
+            noun && self.term(i).senses.is_empty() && self.is_plain_word(i)
+        })
+    }
+
+    /// "it stopped raining"; but "it stopped working".
+    fn stops_doing(&self, index: usize) -> bool {
+        let next = self.mentions[index].last + 1;
+        next < self.clause.to
+            && self.is_plain_word(next)
+            && self.words[self.term(next).first].text.ends_with("ing")
+            && !self.has_role(next, Role::Runs)
     }
 
     /// A fitting through which a filter's water runs is named before a leak.
@@ -215,7 +262,14 @@ impl Binder<'_, '_> {
         }
         let term = self.term(item);
         if !term.senses.is_empty() {
-            return term.senses.iter().all(|s| matches!(s, Sense::Common | Sense::Role(Role::Code | Role::Vessel)));
+            // "the leak": no state where it stands; but "a slow drip".
+            let describes = self.mentions.iter().any(|m| m.item == item + 1);
+            let state = |s: &Sense| matches!(s, Sense::State { .. } | Sense::Label { .. });
+            let mentioned = self.mentions.iter().any(|m| m.item <= item && item <= m.last);
+            return term.senses.iter().all(|s| {
+                matches!(s, Sense::Common | Sense::Role(Role::Code | Role::Vessel))
+                    || state(s) && !mentioned && !describes
+            });
         }
         let lexicon = &self.listener.lexicon;
         (term.first..=term.last).all(|w| {
@@ -264,6 +318,10 @@ impl Binder<'_, '_> {
             }
         }
     }
+}
+
+fn is_standstill(noun: Noun) -> bool {
+    matches!(noun, Noun::State { thing: name::FILTER, attribute: name::RUNNING | name::FLOW_STATE, .. })
 }
 
 fn is_leak(noun: Noun) -> bool {

@@ -29,6 +29,12 @@ impl Respellings {
     pub fn of(entries: &HashMap<Box<str>, Entry, Quick>) -> Self {
         let mut table = Self { targets: (0..26).map(|_| Vec::new()).collect(), ..Self::default() };
         let mut joined: Vec<&str> = Vec::new();
+        // First words of phrases that name something: what is only listened for may begin with any word.
+        let begins: HashSet<&str, Quick> = entries
+            .iter()
+            .filter(|(_, entry)| entry.senses.iter().any(names))
+            .filter_map(|(key, _)| key.split_once(' ').map(|(first, _)| first))
+            .collect();
         for (key, entry) in entries {
             if key.len() >= 4 && !key.contains(' ') && denies(entry) {
                 table.denials.push(Target { text: key.clone(), letters: letters_of(key) });
@@ -38,7 +44,7 @@ impl Respellings {
                 if entry.senses.iter().any(|s| matches!(s, Sense::Named { .. })) {
                     joined.push(key);
                 }
-            } else if key.len() >= 4 && is_target(entry) {
+            } else if key.len() >= 4 && is_target(entry, begins.contains(key.as_ref())) {
                 let first = key.as_bytes()[0];
                 if first.is_ascii_lowercase() {
                     let target = Target { text: key.clone(), letters: letters_of(key) };
@@ -90,12 +96,8 @@ fn denies(entry: &Entry) -> bool {
 }
 
 /// Never a negation, a number, a unit, a medicine or something that happened.
-fn is_target(entry: &Entry) -> bool {
-    let ours = entry.senses.iter().any(|s| match s {
-        Sense::Thing(thing) | Sense::Named { thing, .. } => *thing != name::TREATMENT,
-        Sense::Label { thing, .. } | Sense::State { thing, .. } => *thing != name::EVENT,
-        _ => false,
-    });
+fn is_target(entry: &Entry, begins_name: bool) -> bool {
+    let ours = entry.senses.iter().any(names);
     let other = entry.senses.iter().any(|s| {
         matches!(
             s,
@@ -105,8 +107,15 @@ fn is_target(entry: &Entry) -> bool {
                 | Sense::Multiplier(_)
         )
     });
-    let starts_phrase = entry.longest > 1 && entry.senses.is_empty();
-    ours && !other || starts_phrase
+    ours && !other || begins_name && entry.senses.is_empty()
+}
+
+fn names(sense: &Sense) -> bool {
+    match sense {
+        Sense::Thing(thing) | Sense::Named { thing, .. } => *thing != name::TREATMENT,
+        Sense::Label { thing, .. } | Sense::State { thing, .. } => *thing != name::EVENT,
+        _ => false,
+    }
 }
 
 /// A set of the letters of a word, for telling quickly that two words are far apart.

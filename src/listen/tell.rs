@@ -18,6 +18,7 @@ impl Binder<'_, '_> {
         self.losing();
         self.double_words();
         self.negations();
+        self.compounds();
         self.treated_whom();
         self.states_of_others();
         self.reshape();

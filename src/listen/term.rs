@@ -121,6 +121,8 @@ pub fn steers(role: Role) -> bool {
             | Role::Lose
             | Role::Course
             | Role::Treat
+            | Role::Runs
+            | Role::Said
     )
 }
 
